@@ -1,0 +1,194 @@
+import type { Catalog } from '../catalog/index.ts';
+import type { Problem } from '../problem/index.ts';
+import { formatQuantity } from '../quantity/index.ts';
+import type { Entry } from './entry.ts';
+import { chainOf, type RigState } from './fold.ts';
+import { odometerTrack, shownMiles, type VehicleRole } from './odometer.ts';
+import { settingSchemas } from './settings.ts';
+
+/** What an entry is admitted against. */
+export interface Admission {
+  readonly catalog: Catalog;
+  /** Today where the writer is: work cannot have been done after it. */
+  readonly today: string;
+}
+
+/**
+ * What keeps an entry out of the logbook of `state`; empty when it may be written. Schema is taken as checked (`readEntry`).
+ *
+ * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
+ * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-strike`,
+ * `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`.
+ */
+export function admit(state: RigState, entry: Entry, { catalog, today }: Admission): Problem[] {
+  const where = `${entry.kind} of ${entry.on}`;
+  const problems: Problem[] = [];
+  const say = (problem: Omit<Problem, 'where'>): void => void problems.push({ ...problem, where });
+
+  const same = state.entries.get(entry.id);
+  if (same && JSON.stringify(same) !== JSON.stringify(entry)) {
+    say({ code: 'logbook.id-taken', what: `Another entry already has the id ${entry.id}`, expected: 'a new ULID for each entry' });
+  }
+  if (entry.on > today) {
+    say({
+      code: 'logbook.future',
+      what: `${entry.on} is in the future`,
+      expected: `a day up to today, ${today}`,
+      next: entry.kind === 'work' ? 'Work is written down when it is done; pin it to a day to plan it.' : 'Write it down on the day.',
+    });
+  }
+  for (const check of [parts, odometer, trips, strike, setting]) problems.push(...check(state, entry, catalog, where));
+  return problems;
+}
+
+type Check = (state: RigState, entry: Entry, catalog: Catalog, where: string) => Problem[];
+
+const onRig = (state: RigState, part: string): string | undefined => {
+  const last = chainOf(state, `part/${part}`, 'fit').at(-1);
+  return last?.kind === 'fit' ? last.body.kind : undefined;
+};
+
+const parts: Check = (state, entry, catalog, where) => {
+  switch (entry.kind) {
+    case 'fit': {
+      const { part, kind } = entry.body;
+      const kindsKnown = catalog.partKinds.has(kind) || chainOf(state, `setting/own-part-kind/${kind}`, 'set').length > 0;
+      if (!kindsKnown) {
+        return [{ code: 'logbook.kind-unknown', what: `There is no kind of part “${kind}”`, where, expected: near(kind, [...catalog.partKinds.keys()]) }];
+      }
+      const there = onRig(state, part);
+      return there === undefined || there === kind
+        ? []
+        : [{ code: 'logbook.part-fitted', what: `“${part}” is already on the rig, as ${there}`, where, next: 'Give the new part another id, or remove the old one first.' }];
+    }
+    case 'remove':
+    case 'paper':
+      return unknownPart(state, entry.body.part, where);
+    case 'reading':
+      return entry.body.part === undefined ? [] : unknownPart(state, entry.body.part, where);
+    case 'drill':
+      return unknownDuty(state, entry.body.part, entry.body.upkeep, catalog, where);
+    case 'work':
+      return entry.body.done.flatMap(({ part, upkeep }) => unknownDuty(state, part, upkeep, catalog, where));
+    default:
+      return [];
+  }
+};
+
+function unknownPart(state: RigState, part: string, where: string): Problem[] {
+  if (onRig(state, part) !== undefined) return [];
+  const ids = [...state.subjects.keys()].filter((name) => name.startsWith('part/')).map((name) => name.slice(5));
+  return [
+    {
+      code: 'logbook.part-unknown',
+      what: `There is no part “${part}” on the rig`,
+      where,
+      expected: ids.length ? near(part, ids) : 'a part that was fitted; none is yet',
+      next: 'Write down the fitting of the part first.',
+    },
+  ];
+}
+
+function unknownDuty(state: RigState, part: string, upkeep: string, catalog: Catalog, where: string): Problem[] {
+  const missing = unknownPart(state, part, where);
+  if (missing.length) return missing;
+  if (chainOf(state, `setting/own-upkeep/${upkeep}`, 'set').length > 0) return [];
+  const known = catalog.upkeeps.get(upkeep);
+  if (!known) {
+    return [{ code: 'logbook.upkeep-unknown', what: `There is no upkeep “${upkeep}”`, where, expected: near(upkeep, [...catalog.upkeeps.keys()]) }];
+  }
+  const kind = onRig(state, part);
+  if (known.part === kind) return [];
+  const duties = catalog.upkeepsOf.get(kind ?? '') ?? [];
+  return [
+    {
+      code: 'logbook.upkeep-part',
+      what: `“${known.title}” belongs to a ${known.part}, and “${part}” is a ${kind}`,
+      where,
+      expected: duties.length ? duties.map((duty) => duty.id).join(', ') : 'a part with an upkeep of its own',
+    },
+  ];
+}
+
+const odometer: Check = (state, entry, _catalog, where) => (['trailer', 'tow'] as const).flatMap((role) => backwards(state, entry, role, where));
+
+function backwards(state: RigState, entry: Entry, role: VehicleRole, where: string): Problem[] {
+  const shown = shownMiles(entry, role);
+  if (shown === undefined || entry.kind === 'adjust' || state.entries.has(entry.id)) return [];
+  const { points } = odometerTrack(state, role);
+  // Only readings of the same instrument can be compared: those since the replacement before, and until the one after.
+  const earlier = points.filter((point) => point.entry.on <= entry.on);
+  const later = points.filter((point) => point.entry.on > entry.on && point.entry.kind !== 'adjust');
+  const before = earlier.findLast((point) => point.entry.on < entry.on || point.entry.kind === 'adjust' || point.shownMiles <= shown) ?? earlier.at(-1);
+  const after = points.some((point) => point.entry.on > entry.on && point.entry.kind === 'adjust') ? undefined : later[0];
+  const miles = (value: number): string => formatQuantity({ value, unit: 'mi' }, { digits: 1 });
+  const name = role === 'trailer' ? 'The trailer’s odometer' : 'The tow vehicle’s odometer';
+  if (before && shown < before.shownMiles) {
+    return [
+      {
+        code: 'logbook.odometer-backwards',
+        what: `${name} would go backwards: ${miles(shown)} after ${miles(before.shownMiles)} on ${before.entry.on}`,
+        where,
+        expected: `${miles(before.shownMiles)} or more`,
+        next: 'If the odometer was replaced, write that down as an adjustment with what the old one showed; if the earlier reading is wrong, strike it.',
+      },
+    ];
+  }
+  if (after && shown > after.shownMiles) {
+    return [
+      {
+        code: 'logbook.odometer-backwards',
+        what: `${name} would go backwards: ${miles(shown)} on ${entry.on}, but ${miles(after.shownMiles)} on ${after.entry.on}`,
+        where,
+        expected: `${miles(after.shownMiles)} or less`,
+        next: 'Check the date and the figure, or strike the later reading if that one is wrong.',
+      },
+    ];
+  }
+  return [];
+}
+
+const trips: Check = (state, entry, _catalog, where) => {
+  if (entry.kind !== 'trip-done' && entry.kind !== 'waive') return [];
+  if (chainOf(state, `trip/${entry.body.trip}`, 'plan').length > 0) return [];
+  const ids = [...state.subjects.keys()].filter((name) => name.startsWith('trip/')).map((name) => name.slice(5));
+  return [
+    {
+      code: 'logbook.trip-unknown',
+      what: `No trip “${entry.body.trip}” was planned`,
+      where,
+      expected: ids.length ? near(entry.body.trip, ids) : 'a planned trip; there is none',
+    },
+  ];
+};
+
+const strike: Check = (state, entry, _catalog, where) => {
+  if (entry.kind !== 'strike') return [];
+  const target = state.entries.get(entry.body.entry);
+  if (!target) return [{ code: 'logbook.strike-unknown', what: `There is no entry ${entry.body.entry} to strike`, where }];
+  if (target.kind === 'strike') {
+    return [{ code: 'logbook.strike-strike', what: 'A strike cannot be struck', where, next: 'Write the struck entry down again.' }];
+  }
+  return [];
+};
+
+const setting: Check = (_state, entry, _catalog, where) => {
+  if (entry.kind !== 'set') return [];
+  const key = entry.body.key.split('/', 1)[0]!;
+  const schema = settingSchemas[key as keyof typeof settingSchemas];
+  if (!schema) {
+    return [{ code: 'logbook.setting-unknown', what: `There is no setting “${key}”`, where, expected: Object.keys(settingSchemas).join(', ') }];
+  }
+  if (entry.body.value === null) return [];
+  const parsed = schema.safeParse(entry.body.value);
+  return parsed.success
+    ? []
+    : parsed.error.issues.map((issue) => ({ code: 'logbook.setting-value', what: `${key}: ${issue.message}`, where }));
+};
+
+/** The nearest few names, for “did you mean”. */
+function near(name: string, known: readonly string[]): string {
+  const words = new Set(name.split('-'));
+  const score = (id: string): number => id.split('-').filter((word) => words.has(word)).length - Math.abs(id.length - name.length) / 100;
+  return [...known].sort((a, b) => score(b) - score(a)).slice(0, 4).join(', ');
+}

@@ -1,0 +1,57 @@
+import { z } from 'zod';
+import { type Chain, chainOf, newest, type RigState } from './fold.ts';
+
+/**
+ * The owner's own figures, each a `set` entry whose `key` is one of these; the newest holds, `null` takes it back. Keys with a
+ * `/` carry what they speak of after it: `day/2026-06-06`, `override/repack-bearings`.
+ */
+export const settingSchemas = {
+  /** Days of the week one can work at home (0 Sunday … 6 Saturday), and for how many hours. */
+  'free-days': z.strictObject({ weekdays: z.array(z.number().int().min(0).max(6)), hours: z.number().gt(0).max(24) }),
+  /** One day, other than the rule: hours free on it, 0 for none. */
+  day: z.strictObject({ hours: z.number().min(0).max(24) }),
+  'hourly-value': z.number().nonnegative(),
+  /** What opening a yard day costs before any work is done (fetching tools, an afternoon gone). */
+  'day-cost': z.number().nonnegative(),
+  appetite: z.enum(['fewest afternoons', 'least money', 'least risk on the road']),
+  /** Greatest accepted chance of running out before the return, by severity: `alpha/safety`. */
+  alpha: z.number().gt(0).lt(1),
+  units: z.enum(['us', 'metric']),
+  /** Month and day of the first freeze to be expected at home. */
+  'first-freeze': z.string().regex(/^\d{2}-\d{2}$/),
+  /** A fact of the rig from its maker's handbook that has no safe default: `fact/jacking-point`. */
+  fact: z.union([z.string(), z.number()]),
+  /** A job pinned to a day (`pin/UPKEEP.PART`), or kept off it. */
+  pin: z.strictObject({ day: z.string(), how: z.enum(['on', 'not on']) }),
+  /** The owner's handbook outranks the catalog: another interval or limit. Read by the catalog room. */
+  override: z.looseObject({ source: z.string() }),
+  'own-upkeep': z.looseObject({ title: z.string() }),
+  'own-part-kind': z.looseObject({ name: z.string() }),
+  /** Speed the owner keeps to on the road. */
+  'speed-max': z.strictObject({ value: z.number().gt(0), unit: z.enum(['mph', 'km/h']) }),
+  /** Names and numbers to call at the roadside. */
+  call: z.strictObject({ name: z.string(), number: z.string() }),
+} as const;
+
+export type SettingKey = keyof typeof settingSchemas;
+export type Setting<K extends SettingKey> = z.infer<(typeof settingSchemas)[K]>;
+
+const of = (chain: Chain): unknown => newest(chain, 'set')?.body.value ?? undefined;
+
+/** One setting, or undefined where the owner said nothing (or took it back). */
+export function settingOf<K extends SettingKey>(state: RigState, key: K, about?: string): Setting<K> | undefined {
+  const value = of(chainOf(state, `setting/${key}${about === undefined ? '' : `/${about}`}`, 'set'));
+  return value === undefined ? undefined : (value as Setting<K>);
+}
+
+/** Every setting of a key that speaks of something: what it speaks of → its value. */
+export function settingsOf<K extends SettingKey>(state: RigState, key: K): Map<string, Setting<K>> {
+  const found = new Map<string, Setting<K>>();
+  const prefix = `setting/${key}/`;
+  for (const [name, subject] of state.subjects) {
+    if (!name.startsWith(prefix)) continue;
+    const value = of(subject.get('set') ?? []);
+    if (value !== undefined) found.set(name.slice(prefix.length), value as Setting<K>);
+  }
+  return found;
+}
