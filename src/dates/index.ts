@@ -1,0 +1,32 @@
+/**
+ * What lives here: plain dates. ISO text (`2026-06-12`) at the doors, whole day numbers (days since 1970-01-01) in hot
+ * loops. No instant, no time zone, no clock: today is always an argument.
+ */
+
+export type { Civil } from './civil.ts';
+export {
+  addMonthsToDay,
+  civilOf,
+  dayOfCivil,
+  dayOfYearOf,
+  daysInMonth,
+  isLeap,
+  monthsBetweenDays,
+  weekdayOf,
+} from './civil.ts';
+export type { DateRange, DateStyle, PlainDate } from './plain.ts';
+export {
+  addDays,
+  addMonths,
+  dateOf,
+  dayNumber,
+  dayOfYear,
+  daysBetween,
+  formatDate,
+  isPlainDate,
+  monthOf,
+  monthRange,
+  monthsBetween,
+  parseDate,
+  yearOf,
+} from './plain.ts';

@@ -1,0 +1,13 @@
+/**
+ * What lives here: values with their units. Reading them as people write them, converting them exactly, showing them
+ * rounded. A quantity keeps the unit it was read in; nothing is rounded before it is shown.
+ */
+
+export type { Quantity } from './convert.ts';
+export { add, compare, convert, quantity, subtract, valueIn } from './convert.ts';
+export type { FormatOptions } from './format.ts';
+export { formatNumber, formatQuantity, preferredUnit, roundForDisplay, systemOf } from './format.ts';
+export { dimensionText, nearUnits, parseQuantity, parseUnit, readQuantity } from './parse.ts';
+export { quantitySchema } from './schema.ts';
+export type { Dimension, System, UnitId } from './units.ts';
+export { dimensionOf, isUnitId, unitIds, unitSymbol, unitsOf } from './units.ts';
