@@ -51,6 +51,17 @@ export function systemOf(unit: UnitId): System | null {
   return system === 'both' ? null : system;
 }
 
+/**
+ * The quantity in the unit system in which another was given, in the unit a person would use: an answer in the system of
+ * its question. Kept as it is where the other belongs to both systems (volts, hours).
+ *
+ * @param hint a unit of the wanted size, such as `in` for a short length; the quantity's own by default
+ */
+export function convertLike(q: Quantity, like: Quantity, hint: UnitId = q.unit): Quantity {
+  const system = systemOf(like.unit);
+  return convert(q, system === null ? hint : preferredUnit(units[q.unit].dimension, system, hint));
+}
+
 /** The nearest number of so many decimals, halves away from zero, as the decimal text of the value stands (1.005 → 1.01). */
 export function roundForDisplay(value: number, digits: number): number {
   const rounded = Number(`${Math.round(Number(`${Math.abs(value)}e${digits}`))}e${-digits}`);
