@@ -1,0 +1,10 @@
+/**
+ * What lives here: the keeping of logbooks. The `Store` verbs, SQLite behind them, photos and papers by their content, copies
+ * and their way back, and the folder of the catalog. Hands: the disk and the database; nothing here judges what an entry says.
+ */
+export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';
+export { type CatalogFile, loadCatalogFolder } from './catalog-folder.ts';
+export { digestOf } from './digest.ts';
+export { openStore } from './open.ts';
+export { PAGE_MAX } from './page.ts';
+export type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from './store.ts';

@@ -1,0 +1,237 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { entryNumber, Folder, idNumber, pngNumber } from '../../test/support/keeping.ts';
+import { unwrap } from '../problem/index.ts';
+import { digestOf, openStore, type Store } from './index.ts';
+
+/** A place for one test's store, opened as often as the test likes. */
+export interface Place {
+  open(): Promise<Store>;
+  remove(): Promise<void>;
+}
+
+const via = { via: 'a test' };
+const range = (from: number, to: number, rig?: string) =>
+  Array.from({ length: to - from }, (_, i) => entryNumber(from + i, rig));
+
+/** What every store promises. Each kind of store runs these same tests. */
+export function storeContract(kind: string, makePlace: () => Promise<Place>): void {
+  describe(`every promise of a store, on ${kind}`, () => {
+    let place: Place;
+    let store: Store;
+    let folder: Folder;
+    beforeEach(async () => {
+      folder = new Folder();
+      place = await makePlace();
+      store = await place.open();
+    });
+    afterEach(async () => {
+      await store.close();
+      await place.remove();
+      folder.remove();
+    });
+    const page = async (rig: string, cursor?: string, limit = 100) => unwrap(await store.readSince(rig, cursor, limit));
+    const ids = async (rig: string) => (await page(rig, undefined, 5000)).entries.map(({ entry }) => entry.id);
+
+    it('gives back what was appended, in sequence, and remembers who handed it in', async () => {
+      const appended = unwrap(await store.append(range(0, 3), { via: 'ada' }));
+      expect(appended).toMatchObject({ added: 3, known: 0 });
+      const { entries, more, cursor } = await page('marigold');
+      expect(entries.map(({ seq, via }) => [seq, via])).toEqual([
+        [1, 'ada'],
+        [2, 'ada'],
+        [3, 'ada'],
+      ]);
+      expect(entries.map(({ entry }) => entry)).toEqual(range(0, 3));
+      expect(more).toBe(false);
+      expect(appended.cursors.get('marigold')).toBe(cursor);
+    });
+
+    it('passes over what is there already: sending twice changes nothing', async () => {
+      await store.append(range(0, 5), via);
+      expect(unwrap(await store.append(range(3, 8), via))).toMatchObject({ added: 3, known: 2 });
+      expect(await ids('marigold')).toEqual(range(0, 8).map(({ id }) => id));
+      expect(unwrap(await store.append(range(0, 8), via)).added).toBe(0);
+    });
+
+    it('takes the keys of a body in any order for the same content', async () => {
+      const entry = entryNumber(1);
+      await store.append([entry], via);
+      const turned = JSON.parse(JSON.stringify(entry), (_key, value) =>
+        value && typeof value === 'object' && !Array.isArray(value)
+          ? Object.fromEntries(Object.entries(value).reverse())
+          : value,
+      );
+      expect(unwrap(await store.append([turned], via))).toMatchObject({ added: 0, known: 1 });
+    });
+
+    it('refuses the same id with another content, and then writes nothing of the batch', async () => {
+      await store.append(range(0, 2), via);
+      const refused = await store.append(
+        [entryNumber(7), entryNumber(1, 'marigold', 'another content'), entryNumber(8)],
+        via,
+      );
+      expect(refused).toMatchObject({ ok: false, problems: [{ code: 'store.id-conflict', where: idNumber(1) }] });
+      expect(await ids('marigold')).toEqual(range(0, 2).map(({ id }) => id));
+      const within = await store.append([entryNumber(9), entryNumber(9, 'marigold', 'another content')], via);
+      expect(within).toMatchObject({ ok: false, problems: [{ code: 'store.id-conflict', where: idNumber(9) }] });
+      expect(await store.readOne('marigold', idNumber(9))).toBeUndefined();
+    });
+
+    it('keeps rigs apart, and the same id may be used by two rigs', async () => {
+      await store.append([...range(0, 3), ...range(0, 2, 'wren')], via);
+      expect(await ids('marigold')).toHaveLength(3);
+      expect(await ids('wren')).toHaveLength(2);
+      expect((await store.rigs()).map(({ rig, entries }) => [rig, entries])).toEqual([
+        ['marigold', 3],
+        ['wren', 2],
+      ]);
+      expect((await store.readOne('wren', idNumber(1)))?.entry.rig).toBe('wren');
+      expect(await store.readOne('wren', idNumber(2))).toBeUndefined();
+    });
+
+    it('reads on from a cursor, page by page, without a gap or a repeat', async () => {
+      await store.append(range(0, 25), via);
+      const found: number[] = [];
+      let cursor: string | undefined;
+      for (let more = true; more; ) {
+        const next = await page('marigold', cursor, 10);
+        found.push(...next.entries.map(({ seq }) => seq));
+        ({ cursor, more } = next);
+      }
+      expect(found).toEqual(Array.from({ length: 25 }, (_, i) => i + 1));
+      await store.append(range(25, 27), via);
+      expect((await page('marigold', cursor)).entries.map(({ seq }) => seq)).toEqual([26, 27]);
+    });
+
+    it('starts over for a cursor of another epoch, and says so; refuses what is no cursor', async () => {
+      await store.append(range(0, 3), via);
+      const other = await page('marigold', '0123456789abcdef-2');
+      expect(other).toMatchObject({ restarted: true });
+      expect(other.entries).toHaveLength(3);
+      const beyond = (await page('marigold')).cursor.replace(/-3$/, '-9');
+      expect(await page('marigold', beyond)).toMatchObject({ restarted: true });
+      expect(await store.readSince('marigold', "3'; DROP TABLE entries", 10)).toMatchObject({
+        ok: false,
+        problems: [{ code: 'store.cursor' }],
+      });
+    });
+
+    it('reads an unknown rig as empty, and its cursor starts over once there is something', async () => {
+      const empty = await page('nobody');
+      expect(empty).toMatchObject({ entries: [], more: false });
+      await store.append([entryNumber(1, 'nobody')], via);
+      expect((await page('nobody', empty.cursor)).entries).toHaveLength(1);
+    });
+
+    it('says in a dry run what an append would say, and writes nothing', async () => {
+      await store.append(range(0, 2), via);
+      expect(unwrap(await store.append(range(0, 4), { via: 'x', dryRun: true }))).toMatchObject({ added: 2, known: 2 });
+      expect(await ids('marigold')).toHaveLength(2);
+      expect((await store.append([entryNumber(1, 'marigold', 'other')], { via: 'x', dryRun: true })).ok).toBe(false);
+    });
+
+    it('appends of many at once all arrive, each once, numbered without a gap', async () => {
+      const results = await Promise.all(
+        Array.from({ length: 40 }, (_, i) =>
+          store.append([entryNumber(i), entryNumber(i % 7), entryNumber(1000 + i, 'wren')], { via: `writer ${i}` }),
+        ),
+      );
+      expect(results.every(({ ok }) => ok)).toBe(true);
+      const { entries } = await page('marigold');
+      expect(entries.map(({ seq }) => seq)).toEqual(Array.from({ length: 40 }, (_, i) => i + 1));
+      expect(new Set(entries.map(({ entry }) => entry.id)).size).toBe(40);
+      expect((await page('wren')).entries).toHaveLength(40);
+    });
+
+    it('one refused append does not carry off those that came with it', async () => {
+      await store.append([entryNumber(0)], via);
+      const [good, bad, also] = await Promise.all([
+        store.append([entryNumber(1)], via),
+        store.append([entryNumber(0, 'marigold', 'other')], via),
+        store.append([entryNumber(2)], via),
+      ]);
+      expect([good.ok, bad.ok, also.ok]).toEqual([true, false, true]);
+      expect((await ids('marigold')).sort()).toEqual(range(0, 3).map(({ id }) => id));
+    });
+
+    it('is there again after closing and opening', async () => {
+      await store.append(range(0, 4), via);
+      const blob = unwrap(await store.putBlob('marigold', pngNumber(1)));
+      const before = (await page('marigold')).cursor;
+      await store.close();
+      store = await place.open();
+      expect(await page('marigold', before)).toMatchObject({ entries: [], restarted: false });
+      expect(await ids('marigold')).toHaveLength(4);
+      expect((await store.getBlob('marigold', blob.hash))?.type).toBe('image/png');
+    });
+
+    it('two that have it open see each other’s entries and disturb nobody', async () => {
+      const other = await place.open();
+      await Promise.all([
+        store.append(range(0, 20), via),
+        other.append(range(10, 30), via),
+        store.append(range(25, 40), via),
+      ]);
+      expect((await ids('marigold')).sort()).toEqual(range(0, 40).map(({ id }) => id));
+      expect(unwrap(await other.readSince('marigold', undefined, 100)).entries).toHaveLength(40);
+      await other.close();
+    });
+
+    it('keeps a blob by its content, for the rig that brought it and no other', async () => {
+      const blob = unwrap(await store.putBlob('marigold', pngNumber(3)));
+      expect(blob).toMatchObject({ type: 'image/png', bytes: 64 });
+      expect(unwrap(await store.putBlob('marigold', pngNumber(3)))).toEqual(blob);
+      const found = await store.getBlob('marigold', blob.hash);
+      expect(Buffer.from(found!.content)).toEqual(Buffer.from(pngNumber(3)));
+      expect(await store.getBlob('wren', blob.hash)).toBeUndefined();
+      expect(await store.blobsOf('marigold')).toEqual([blob]);
+      expect(await store.blobsOf('wren')).toEqual([]);
+    });
+
+    it('does not keep what a browser might run, nor what is too large', async () => {
+      const page = Buffer.from('<html><script>alert(1)</script>');
+      expect(await store.putBlob('marigold', page)).toMatchObject({
+        ok: false,
+        problems: [{ code: 'store.blob-kind' }],
+      });
+      expect(await store.putBlob('marigold', pngNumber(1, 12 * 1048576 + 1))).toMatchObject({
+        ok: false,
+        problems: [{ code: 'store.blob-size' }],
+      });
+    });
+
+    it('checks clean, and says the same digest as the entries themselves', async () => {
+      await store.append([...range(0, 30), ...range(0, 5, 'wren')].reverse(), via);
+      await store.putBlob('marigold', pngNumber(1));
+      const report = await store.check();
+      expect(report.problems).toEqual([]);
+      expect(report.rigs).toEqual([
+        { rig: 'marigold', entries: 30, digest: digestOf(range(0, 30)) },
+        { rig: 'wren', entries: 5, digest: digestOf(range(0, 5, 'wren')) },
+      ]);
+      expect(report.blobs).toEqual({ count: 1, bytes: 64 });
+    });
+
+    it('backs up into a store of its own, whole, while it goes on', async () => {
+      await store.append([...range(0, 30), ...range(0, 3, 'wren')], via);
+      const blob = unwrap(await store.putBlob('wren', pngNumber(2)));
+      const file = folder.file('rigworthy.sqlite');
+      await Promise.all([store.backup(file), store.append(range(30, 60), via)]);
+      await store.append(range(60, 70), via);
+      const copy = unwrap(await openStore({ folder: folder.path }));
+      const report = await copy.check();
+      expect(report.problems).toEqual([]);
+      expect(report.rigs.map(({ rig }) => rig)).toEqual(['marigold', 'wren']);
+      expect([30, 60]).toContain(report.rigs[0]!.entries);
+      expect(await copy.getBlob('wren', blob.hash)).toBeDefined();
+      await copy.close();
+      await expect(store.backup(file)).rejects.toMatchObject({ problems: [{ code: 'store.unwritable' }] });
+    });
+
+    it('says that it is closed', async () => {
+      await store.close();
+      await expect(store.append(range(0, 1), via)).rejects.toMatchObject({ problems: [{ code: 'store.closed' }] });
+      await expect(store.rigs()).rejects.toMatchObject({ problems: [{ code: 'store.closed' }] });
+    });
+  });
+}

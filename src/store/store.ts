@@ -1,0 +1,104 @@
+import type { Entry } from '../logbook/index.ts';
+import type { Result } from '../problem/index.ts';
+import type { BlobInfo, StoredBlob } from './blob.ts';
+
+/**
+ * Where a reader stands in a rig's logbook: `EPOCH-SEQ`, opaque to everybody but the store. The epoch changes when a rig's
+ * rows are replaced (a restore), so a cursor from before is recognised and its reader starts over instead of missing entries.
+ */
+export type Cursor = string;
+
+/** An entry with its place in the store. */
+export interface StoredEntry {
+  /** 1, 2, 3 … without gaps, in the order in which this store learned of the rig's entries. */
+  readonly seq: number;
+  readonly entry: Entry;
+  /** Who handed it in (an account, a command), which need not be who wrote it (`entry.by`). */
+  readonly via: string;
+}
+
+export interface Page {
+  readonly entries: readonly StoredEntry[];
+  /** Pass it to the next read. */
+  readonly cursor: Cursor;
+  /** More is there now. */
+  readonly more: boolean;
+  /** The cursor given was of another epoch: this page begins at the beginning. What the reader alone has, it must send again. */
+  readonly restarted: boolean;
+}
+
+export interface Appended {
+  /** Entries that were new, and those that were there already with the same content. */
+  readonly added: number;
+  readonly known: number;
+  /** The head of each rig that was appended to. */
+  readonly cursors: ReadonlyMap<string, Cursor>;
+}
+
+export interface RigSummary {
+  readonly rig: string;
+  readonly entries: number;
+  readonly cursor: Cursor;
+}
+
+export interface CheckReport {
+  /** True when there is no problem. */
+  readonly ok: boolean;
+  /** `store.damaged` (one a finding): what, where (rig, sequence number or blob), what to do. */
+  readonly problems: readonly {
+    readonly code: string;
+    readonly what: string;
+    readonly where?: string;
+    readonly next?: string;
+  }[];
+  /** What was found whole. `digest` is the same for the same set of entries, whatever the store and the order. */
+  readonly rigs: readonly { readonly rig: string; readonly entries: number; readonly digest: string }[];
+  readonly blobs: { readonly count: number; readonly bytes: number };
+}
+
+export interface AppendOptions {
+  readonly via: string;
+  /** Only say what an append would say; write nothing. */
+  readonly dryRun?: boolean;
+}
+
+/**
+ * The keeping of logbooks. Append-only: nothing here changes or deletes an entry or a blob.
+ *
+ * Every verb rejects with a `ProblemError` when the keeping itself fails: `store.full` (no space), `store.busy` (another writer
+ * holds it too long), `store.damaged`, `store.moved` (the file was replaced under the running program), `store.unwritable`,
+ * `store.unreachable` (PostgreSQL cannot be reached), `store.closed`. What was acknowledged before stays.
+ */
+export interface Store {
+  /** `sqlite` or `postgres`, and where, for messages (no password). */
+  readonly place: { readonly kind: 'sqlite' | 'postgres'; readonly where: string };
+  /**
+   * Adds entries durably: all of them or none. Those already there (same id, same content) are passed over, so sending twice is
+   * harmless. Entries may be of several rigs; a rig begins with its first entry.
+   *
+   * Problems: `store.id-conflict`, one for each entry whose id is taken by another content; `where` is the id.
+   */
+  append(entries: readonly Entry[], options: AppendOptions): Promise<Result<Appended>>;
+  /**
+   * The entries of a rig after a cursor (from the beginning without one), at most `limit` (1 … 5,000), in sequence.
+   * An unknown rig is an empty page. Problems: `store.cursor` (not a cursor).
+   */
+  readSince(rig: string, cursor: Cursor | undefined, limit: number): Promise<Result<Page>>;
+  /** One entry by id. */
+  readOne(rig: string, id: string): Promise<StoredEntry | undefined>;
+  /** Rigs in name order. */
+  rigs(): Promise<RigSummary[]>;
+  /** Keeps a photo or a paper of a rig, by its content. Problems: `store.blob-kind`, `store.blob-size`. */
+  putBlob(rig: string, bytes: Uint8Array): Promise<Result<BlobInfo>>;
+  /** The blob, if this rig has it. */
+  getBlob(rig: string, hash: string): Promise<StoredBlob | undefined>;
+  blobsOf(rig: string): Promise<BlobInfo[]>;
+  /** Reads everything there is and says whether it is whole. */
+  check(): Promise<CheckReport>;
+  /**
+   * A copy of everything as of one moment, made while others write, as a new SQLite store at `file` with its blobs beside it.
+   * The same for every kind of store: a copy can be opened, checked, and moved to another kind. `file` must not exist.
+   */
+  backup(file: string): Promise<void>;
+  close(): Promise<void>;
+}
