@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { type Problem, ProblemError } from '../../problem/index.ts';
 import { newEpoch, writeCursor } from '../cursor.ts';
-import { sealOf, sealOf } from '../digest.ts';
+import { sealOf } from '../digest.ts';
 import type { Line } from '../lines.ts';
 import { idConflict } from '../problems.ts';
 import type { Appended } from '../store.ts';
