@@ -27,14 +27,21 @@ export function admit(state: RigState, entry: Entry, { catalog, today }: Admissi
 
   const same = state.entries.get(entry.id);
   if (same && JSON.stringify(same) !== JSON.stringify(entry)) {
-    say({ code: 'logbook.id-taken', what: `Another entry already has the id ${entry.id}`, expected: 'a new ULID for each entry' });
+    say({
+      code: 'logbook.id-taken',
+      what: `Another entry already has the id ${entry.id}`,
+      expected: 'a new ULID for each entry',
+    });
   }
   if (entry.on > today) {
     say({
       code: 'logbook.future',
       what: `${entry.on} is in the future`,
       expected: `a day up to today, ${today}`,
-      next: entry.kind === 'work' ? 'Work is written down when it is done; pin it to a day to plan it.' : 'Write it down on the day.',
+      next:
+        entry.kind === 'work'
+          ? 'Work is written down when it is done; pin it to a day to plan it.'
+          : 'Write it down on the day.',
     });
   }
   for (const check of [parts, odometer, trips, strike, setting]) problems.push(...check(state, entry, catalog, where));
@@ -52,14 +59,29 @@ const parts: Check = (state, entry, catalog, where) => {
   switch (entry.kind) {
     case 'fit': {
       const { part, kind } = entry.body;
-      const kindsKnown = catalog.partKinds.has(kind) || chainOf(state, `setting/own-part-kind/${kind}`, 'set').length > 0;
+      const kindsKnown =
+        catalog.partKinds.has(kind) || chainOf(state, `setting/own-part-kind/${kind}`, 'set').length > 0;
       if (!kindsKnown) {
-        return [{ code: 'logbook.kind-unknown', what: `There is no kind of part “${kind}”`, where, expected: near(kind, [...catalog.partKinds.keys()]) }];
+        return [
+          {
+            code: 'logbook.kind-unknown',
+            what: `There is no kind of part “${kind}”`,
+            where,
+            expected: near(kind, [...catalog.partKinds.keys()]),
+          },
+        ];
       }
       const there = onRig(state, part);
       return there === undefined || there === kind
         ? []
-        : [{ code: 'logbook.part-fitted', what: `“${part}” is already on the rig, as ${there}`, where, next: 'Give the new part another id, or remove the old one first.' }];
+        : [
+            {
+              code: 'logbook.part-fitted',
+              what: `“${part}” is already on the rig, as ${there}`,
+              where,
+              next: 'Give the new part another id, or remove the old one first.',
+            },
+          ];
     }
     case 'remove':
     case 'paper':
@@ -95,7 +117,14 @@ function unknownDuty(state: RigState, part: string, upkeep: string, catalog: Cat
   if (chainOf(state, `setting/own-upkeep/${upkeep}`, 'set').length > 0) return [];
   const known = catalog.upkeeps.get(upkeep);
   if (!known) {
-    return [{ code: 'logbook.upkeep-unknown', what: `There is no upkeep “${upkeep}”`, where, expected: near(upkeep, [...catalog.upkeeps.keys()]) }];
+    return [
+      {
+        code: 'logbook.upkeep-unknown',
+        what: `There is no upkeep “${upkeep}”`,
+        where,
+        expected: near(upkeep, [...catalog.upkeeps.keys()]),
+      },
+    ];
   }
   const kind = onRig(state, part);
   if (known.part === kind) return [];
@@ -110,7 +139,8 @@ function unknownDuty(state: RigState, part: string, upkeep: string, catalog: Cat
   ];
 }
 
-const odometer: Check = (state, entry, _catalog, where) => (['trailer', 'tow'] as const).flatMap((role) => backwards(state, entry, role, where));
+const odometer: Check = (state, entry, _catalog, where) =>
+  (['trailer', 'tow'] as const).flatMap((role) => backwards(state, entry, role, where));
 
 function backwards(state: RigState, entry: Entry, role: VehicleRole, where: string): Problem[] {
   const shown = shownMiles(entry, role);
@@ -119,8 +149,13 @@ function backwards(state: RigState, entry: Entry, role: VehicleRole, where: stri
   // Only readings of the same instrument can be compared: those since the replacement before, and until the one after.
   const earlier = points.filter((point) => point.entry.on <= entry.on);
   const later = points.filter((point) => point.entry.on > entry.on && point.entry.kind !== 'adjust');
-  const before = earlier.findLast((point) => point.entry.on < entry.on || point.entry.kind === 'adjust' || point.shownMiles <= shown) ?? earlier.at(-1);
-  const after = points.some((point) => point.entry.on > entry.on && point.entry.kind === 'adjust') ? undefined : later[0];
+  const before =
+    earlier.findLast(
+      (point) => point.entry.on < entry.on || point.entry.kind === 'adjust' || point.shownMiles <= shown,
+    ) ?? earlier.at(-1);
+  const after = points.some((point) => point.entry.on > entry.on && point.entry.kind === 'adjust')
+    ? undefined
+    : later[0];
   const miles = (value: number): string => formatQuantity({ value, unit: 'mi' }, { digits: 1 });
   const name = role === 'trailer' ? 'The trailer’s odometer' : 'The tow vehicle’s odometer';
   if (before && shown < before.shownMiles) {
@@ -165,9 +200,17 @@ const trips: Check = (state, entry, _catalog, where) => {
 const strike: Check = (state, entry, _catalog, where) => {
   if (entry.kind !== 'strike') return [];
   const target = state.entries.get(entry.body.entry);
-  if (!target) return [{ code: 'logbook.strike-unknown', what: `There is no entry ${entry.body.entry} to strike`, where }];
+  if (!target)
+    return [{ code: 'logbook.strike-unknown', what: `There is no entry ${entry.body.entry} to strike`, where }];
   if (target.kind === 'strike') {
-    return [{ code: 'logbook.strike-strike', what: 'A strike cannot be struck', where, next: 'Write the struck entry down again.' }];
+    return [
+      {
+        code: 'logbook.strike-strike',
+        what: 'A strike cannot be struck',
+        where,
+        next: 'Write the struck entry down again.',
+      },
+    ];
   }
   return [];
 };
@@ -177,7 +220,14 @@ const setting: Check = (_state, entry, _catalog, where) => {
   const key = entry.body.key.split('/', 1)[0]!;
   const schema = settingSchemas[key as keyof typeof settingSchemas];
   if (!schema) {
-    return [{ code: 'logbook.setting-unknown', what: `There is no setting “${key}”`, where, expected: Object.keys(settingSchemas).join(', ') }];
+    return [
+      {
+        code: 'logbook.setting-unknown',
+        what: `There is no setting “${key}”`,
+        where,
+        expected: Object.keys(settingSchemas).join(', '),
+      },
+    ];
   }
   if (entry.body.value === null) return [];
   const parsed = schema.safeParse(entry.body.value);
@@ -189,6 +239,10 @@ const setting: Check = (_state, entry, _catalog, where) => {
 /** The nearest few names, for “did you mean”. */
 function near(name: string, known: readonly string[]): string {
   const words = new Set(name.split('-'));
-  const score = (id: string): number => id.split('-').filter((word) => words.has(word)).length - Math.abs(id.length - name.length) / 100;
-  return [...known].sort((a, b) => score(b) - score(a)).slice(0, 4).join(', ');
+  const score = (id: string): number =>
+    id.split('-').filter((word) => words.has(word)).length - Math.abs(id.length - name.length) / 100;
+  return [...known]
+    .sort((a, b) => score(b) - score(a))
+    .slice(0, 4)
+    .join(', ');
 }

@@ -168,9 +168,18 @@ const bodies = {
     note: text.optional(),
   }),
   /** A paper renewed: registration, inspection, insurance (each a part). */
-  paper: z.strictObject({ part: slug, goodThrough: plainDate, number: text.optional(), cost: z.number().nonnegative().optional() }),
+  paper: z.strictObject({
+    part: slug,
+    goodThrough: plainDate,
+    number: text.optional(),
+    cost: z.number().nonnegative().optional(),
+  }),
   /** The owner's own figure for something; the newest of a key holds. `null` takes it back. See `settings.ts`. */
-  set: z.strictObject({ key: z.string().regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/), value: z.json(), note: text.optional() }),
+  set: z.strictObject({
+    key: z.string().regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/),
+    value: z.json(),
+    note: text.optional(),
+  }),
   /** The odometer was replaced (or rolled over): it showed `was`, and from then on `now`. */
   adjust: z.strictObject({ what: z.literal('odometer'), vehicle, was: length, now: length, reason: text }),
   /** The owner overrules a finding for one trip. */

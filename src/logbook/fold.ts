@@ -133,8 +133,8 @@ export function foldEntries(entries: Iterable<Entry>, through?: string): RigStat
   for (const entry of all.values()) {
     if (entry.kind === 'strike' || struck.has(entry.id)) continue;
     for (const [subject, aspect] of placesOf(entry)) {
-      let aspects = subjects.get(subject);
-      if (!aspects) subjects.set(subject, (aspects = new Map()));
+      const aspects = subjects.get(subject) ?? new Map<string, Entry[]>();
+      subjects.set(subject, aspects);
       const chain = aspects.get(aspect);
       if (chain) chain.push(entry);
       else aspects.set(aspect, [entry]);

@@ -3,10 +3,41 @@
  * the views of that state (parts, trips, odometers, kit, settings), what may be written down (`admit`), and short sentences
  * understood as entries. Pure: ids, instants and writers are given by whoever writes.
  */
-export { admit, type Admission } from './admit.ts';
-export { bodySchema, type Draft, ENTRY_KINDS, ENTRY_VERSION, type Entry, type EntryKind, type EntryOf, entrySchema, type Rating } from './entry.ts';
+export { type Admission, admit } from './admit.ts';
+export {
+  bodySchema,
+  type Draft,
+  ENTRY_KINDS,
+  ENTRY_VERSION,
+  type Entry,
+  type EntryKind,
+  type EntryOf,
+  entrySchema,
+  type Rating,
+} from './entry.ts';
 export { addEntry, type Chain, chainOf, EMPTY, foldEntries, newest, type RigState } from './fold.ts';
-export { type OdometerPoint, type OdometerTrack, odometerTrack, shownFromTotal, shownMiles, totalMilesAt, type VehicleRole } from './odometer.ts';
+export {
+  type OdometerPoint,
+  type OdometerTrack,
+  odometerTrack,
+  shownFromTotal,
+  shownMiles,
+  totalMilesAt,
+  type VehicleRole,
+} from './odometer.ts';
 export { readEntries, readEntry, writeEntry } from './read.ts';
 export { type Setting, type SettingKey, settingOf, settingSchemas, settingsOf } from './settings.ts';
-export { disagreements, kitAboard, type PartState, partOf, partsOf, type ReadingFact, type TripState, tripsOf, vehicleOf, weighingsOf, type WorkFact, workOf } from './state.ts';
+export {
+  disagreements,
+  kitAboard,
+  type PartState,
+  partOf,
+  partsOf,
+  type ReadingFact,
+  type TripState,
+  tripsOf,
+  vehicleOf,
+  type WorkFact,
+  weighingsOf,
+  workOf,
+} from './state.ts';

@@ -24,7 +24,9 @@ export function shownMiles(entry: Entry, role: VehicleRole): number | undefined 
   const read = (q: Quantity | undefined): number | undefined => (q === undefined ? undefined : valueIn(q, 'mi'));
   switch (entry.kind) {
     case 'reading':
-      return entry.body.what === 'odometer' && (entry.body.vehicle ?? 'trailer') === role ? read(entry.body.value) : undefined;
+      return entry.body.what === 'odometer' && (entry.body.vehicle ?? 'trailer') === role
+        ? read(entry.body.value)
+        : undefined;
     case 'work':
     case 'trip-done':
       return read(role === 'trailer' ? entry.body.odometer : entry.body.odometerTow);
@@ -53,7 +55,11 @@ export function odometerTrack(state: RigState, role: VehicleRole): OdometerTrack
     const shown = shownMiles(entry, role);
     if (shown === undefined) continue;
     if (entry.kind === 'adjust') offset += valueIn(entry.body.was, 'mi') - shown;
-    points.push({ day: dayNumber(entry.on), shownMiles: shown, totalMiles: shown + offset, entry });
+    const point = { day: dayNumber(entry.on), shownMiles: shown, totalMiles: shown + offset, entry };
+    // Two readings of one day may be written down in either order; the odometer did not run backwards.
+    let at = points.length;
+    while (at > 0 && points[at - 1]!.day === point.day && points[at - 1]!.totalMiles > point.totalMiles) at--;
+    points.splice(at, 0, point);
   }
   const track = { points, newest: points.at(-1) };
   memo.set(chain, track);
@@ -81,7 +87,11 @@ export function totalMilesAt(
   const after = points[last + 1];
   if (!after || before.day === day) return { miles: before.totalMiles, exact: before.day === day, entry: before.entry };
   const share = (day - before.day) / (after.day - before.day);
-  return { miles: before.totalMiles + share * (after.totalMiles - before.totalMiles), exact: false, entry: before.entry };
+  return {
+    miles: before.totalMiles + share * (after.totalMiles - before.totalMiles),
+    exact: false,
+    entry: before.entry,
+  };
 }
 
 /** What the instrument will show at `totalMiles`, as it stands today. */

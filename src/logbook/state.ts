@@ -73,8 +73,16 @@ function readPart(subject: Subject): PartState | null {
   const since = (entry: Entry): boolean => entry.on >= fit.on;
   for (const [aspect, chain] of subject) {
     const [of, name] = aspect.split('/', 2) as [string, string?];
-    if (of === 'reading') readings.set(name!, chain.filter(since).flatMap((entry) => readingsIn(entry, fit.body.part, name!)));
-    if (of === 'work') work.set(name!, chain.filter(since).flatMap((entry) => workIn(entry, fit.body.part, name!)));
+    if (of === 'reading')
+      readings.set(
+        name!,
+        chain.filter(since).flatMap((entry) => readingsIn(entry, fit.body.part, name!)),
+      );
+    if (of === 'work')
+      work.set(
+        name!,
+        chain.filter(since).flatMap((entry) => workIn(entry, fit.body.part, name!)),
+      );
   }
   const paper = newest(subject.get('paper') ?? [], 'paper');
   return {
@@ -93,7 +101,9 @@ function readPart(subject: Subject): PartState | null {
 function readingsIn(entry: Entry, part: string, what: string): ReadingFact[] {
   if (entry.kind === 'reading') {
     const { value, temperature, elevation } = entry.body;
-    return [{ on: entry.on, value, ...(temperature ? { temperature } : {}), ...(elevation ? { elevation } : {}), entry }];
+    return [
+      { on: entry.on, value, ...(temperature ? { temperature } : {}), ...(elevation ? { elevation } : {}), entry },
+    ];
   }
   if (entry.kind !== 'work') return [];
   return entry.body.done
@@ -108,7 +118,13 @@ function workIn(entry: Entry, part: string, upkeep: string): WorkFact[] {
   if (entry.kind !== 'work') return [];
   return entry.body.done
     .filter((done) => done.part === part && done.upkeep === upkeep)
-    .map(({ outcome, goodThrough }) => ({ on: entry.on, upkeep, outcome, ...(goodThrough ? { goodThrough } : {}), entry }));
+    .map(({ outcome, goodThrough }) => ({
+      on: entry.on,
+      upkeep,
+      outcome,
+      ...(goodThrough ? { goodThrough } : {}),
+      entry,
+    }));
 }
 
 /** A trip as last planned, and how it went if it is done. */
@@ -126,11 +142,14 @@ export function tripsOf(state: RigState): TripState[] {
   const trips: TripState[] = [];
   for (const [name, subject] of state.subjects) {
     if (!name.startsWith('trip/')) continue;
-    let trip = tripMemo.get(subject);
-    if (trip === undefined) tripMemo.set(subject, (trip = readTrip(subject)));
+    const known = tripMemo.get(subject);
+    const trip = known === undefined ? readTrip(subject) : known;
+    tripMemo.set(subject, trip);
     if (trip && !trip.plan.body.cancelled) trips.push(trip);
   }
-  return trips.sort((a, b) => (a.plan.body.leave < b.plan.body.leave ? -1 : a.plan.body.leave > b.plan.body.leave ? 1 : a.id < b.id ? -1 : 1));
+  return trips.sort((a, b) =>
+    a.plan.body.leave < b.plan.body.leave ? -1 : a.plan.body.leave > b.plan.body.leave ? 1 : a.id < b.id ? -1 : 1,
+  );
 }
 
 function readTrip(subject: Subject): TripState | null {
@@ -168,7 +187,9 @@ export function workOf(state: RigState): EntryOf<'work'>[] {
 }
 
 /** Two `work` entries by different people for one upkeep of one part on one day: shown, never settled silently. */
-export function disagreements(state: RigState): { readonly part: string; readonly upkeep: string; readonly entries: Chain }[] {
+export function disagreements(
+  state: RigState,
+): { readonly part: string; readonly upkeep: string; readonly entries: Chain }[] {
   const found: { part: string; upkeep: string; entries: Chain }[] = [];
   for (const [name, subject] of state.subjects) {
     if (!name.startsWith('part/')) continue;
