@@ -12,7 +12,11 @@ export {
   type LineReading,
   lineValueAt,
 } from './bayes-line.ts';
+export { gammaFirstPassage, inverseGaussianFirstPassage } from './first-passage.ts';
 export { gammaCdf, gammaIncomplete, gammaQuantile, gammaQuantileAbove, type TwoTails } from './gamma.ts';
+export { inverseGaussianCdf, inverseGaussianQuantile, inverseGaussianTails } from './inverse-gaussian.ts';
+export { type Line, leastSquares, theilSen } from './line.ts';
+export { type LinearModel, linearModel } from './linear-model.ts';
 export { logGamma } from './log-gamma.ts';
 export {
   type LogRatioPosterior,
@@ -30,3 +34,4 @@ export { type Random, random, seedFrom, seedPart } from './random.ts';
 export { sobol, sobolDimensionsMax } from './sobol.ts';
 export { stratified } from './stratified.ts';
 export { studentTCdf, studentTDensity, studentTQuantile } from './student-t.ts';
+export { type WeibullFit, weibullCdf, weibullFit, weibullQuantile } from './weibull.ts';
