@@ -1,0 +1,301 @@
+import type { Decided } from './decided.ts';
+import type { Model } from './model.ts';
+
+/** How far below its computed value a bound is stated, relative: sums of a few thousand doubles err by less than 1e-12. */
+const BOUND_MARGIN = 1e-10;
+/** Minutes are priced in money a minute; this brings their gradients to the size of the others. */
+const MINUTES_SCALE = 1 / 30;
+/** Rounds without a better bound after which the step is cut. */
+const PATIENCE = 12;
+const STEP_CUT = 0.6;
+const STEP_LEAST = 0.004;
+/** Share of the newest gradient in the direction followed (the rest is the direction before). */
+const NEW_SHARE = 0.5;
+/** The averages of the answers look back about this many rounds. */
+const AVERAGED_ROUNDS = 20;
+
+/** A set of prices: what each job pays to each of its set-ups on each slot, and what a minute costs on each slot. */
+export interface Prices {
+  /** `use[u * nodes + t]` ≥ 0. */
+  readonly use: Float64Array;
+  /** `minute[t]` ≥ 0. */
+  readonly minute: Float64Array;
+}
+
+/** Prices as the search tree keeps them: half the memory, and any prices give a true bound. */
+export interface PricesKept {
+  readonly use: Float32Array | Float64Array;
+  readonly minute: Float32Array | Float64Array;
+}
+
+/** Prices of nothing. */
+export function freePrices(model: Model): Prices {
+  return { use: new Float64Array(model.useJob.length * model.nodes), minute: new Float64Array(model.nodes) };
+}
+
+/** Write one set of prices over another. */
+export function copyPrices(to: Prices, from: Prices): void {
+  to.use.set(from.use);
+  to.minute.set(from.minute);
+}
+
+/**
+ * The Lagrangian bound. Given prices, every job looks for its own shortest path and every slot decides for itself what to set up:
+ * the sum of these independent optima is never above the optimum of the whole, whatever the prices. `climb` looks for prices that
+ * make it high, by steps along averaged subgradients; the best reachable is the value of the linear relaxation.
+ */
+export class Pricing {
+  readonly model: Model;
+  readonly now: Prices;
+  readonly best: Prices;
+  /** The bound at the best prices of the last climb. */
+  bound = Number.NEGATIVE_INFINITY;
+  /** Jobs' paths and slots' set-ups at the prices last evaluated. */
+  readonly visits: Int32Array;
+  readonly setUp: Int32Array;
+  days = 0;
+  /** Averages of the slots' and set-ups' answers along the climb: a hint at the fractional optimum. */
+  readonly setShare: Float64Array;
+  readonly dayShare: Float64Array;
+  /** Shortest paths solved so far. */
+  work = 0;
+
+  #step = 1;
+  #since = 0;
+  #rounds = 0;
+  readonly #direction: Prices;
+  readonly #reduced: Float64Array;
+  readonly #jobPrice: Float64Array;
+  readonly #reach: Float64Array;
+  readonly #before: Int32Array;
+
+  constructor(model: Model) {
+    this.model = model;
+    this.now = freePrices(model);
+    this.best = freePrices(model);
+    this.#direction = freePrices(model);
+    this.visits = new Int32Array(model.jobs);
+    this.setUp = new Int32Array(model.groups);
+    this.setShare = new Float64Array(model.groups * model.nodes);
+    this.dayShare = new Float64Array(model.nodes);
+    this.#reduced = new Float64Array(model.groups * model.nodes);
+    this.#jobPrice = new Float64Array(model.nodes);
+    this.#reach = new Float64Array(model.nodes);
+    this.#before = new Int32Array(model.nodes);
+  }
+
+  /** First prices: each set-up's cost shared among the jobs likely to use it together. */
+  sharePrices(): void {
+    const { groups, groupStart, groupUses, groupJobs, groupCost, jobSlots, nodes, slots } = this.model;
+    for (let g = 0; g < groups; g++) {
+      const members = (groupStart[g + 1] as number) - (groupStart[g] as number);
+      const share = (groupCost[g] as number) / Math.max(1, members * 0.3);
+      for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++)
+        for (let t = 1; t <= slots; t++)
+          if (((jobSlots[groupJobs[k] as number] as number) >>> t) & 1)
+            this.now.use[(groupUses[k] as number) * nodes + t] = share;
+    }
+  }
+
+  /** The bound at the present prices under what is decided; Infinity when a job has no path left. Never above the true optimum. */
+  evaluate(decided: Decided): number {
+    const paths = this.#jobsOptimum(decided);
+    if (paths === Number.POSITIVE_INFINITY) return paths;
+    const value = paths + this.#slotsOptimum(decided);
+    return value - BOUND_MARGIN * (1 + Math.abs(value));
+  }
+
+  /** Begin a climb from the present prices: nothing is known yet and the step is `step`. */
+  begin(step: number): void {
+    this.bound = Number.NEGATIVE_INFINITY;
+    this.#direction.use.fill(0);
+    this.#direction.minute.fill(0);
+    this.#step = step;
+    this.#since = 0;
+    this.#rounds = 0;
+  }
+
+  /**
+   * Go on climbing for at most `rounds` evaluations, or until the bound reaches `target` (a cost already had). True when going on is
+   * of no use: the target is reached, or the step has shrunk to nothing. The best prices and bound so far are in `best` and `bound`.
+   */
+  climb(decided: Decided, rounds: number, target: number): boolean {
+    const { now, best } = this;
+    for (let k = 0; k < rounds; k++) {
+      const value = this.evaluate(decided);
+      this.#since++;
+      if (value > this.bound) {
+        if (value > this.bound + 1e-5 * Math.abs(value)) this.#since = 0;
+        this.bound = value;
+        copyPrices(best, now);
+      }
+      if (this.bound >= target) return true;
+      if (this.#since > PATIENCE) {
+        this.#step *= STEP_CUT;
+        this.#since = 0;
+        copyPrices(now, best);
+        if (this.#step < STEP_LEAST) return true;
+      }
+      this.#average(decided, 1 / Math.min(this.#rounds + 1, AVERAGED_ROUNDS));
+      const norm = this.#turn(decided, this.#rounds === 0 ? 1 : NEW_SHARE);
+      this.#rounds++;
+      if (norm < 1e-12) return true;
+      this.#move((this.#step * (target - value)) / norm);
+    }
+    return false;
+  }
+
+  /** Climb from `prices` for at most `rounds` evaluations; the bound reached. */
+  climbFrom(prices: PricesKept, decided: Decided, rounds: number, target: number, step: number): number {
+    this.now.use.set(prices.use);
+    this.now.minute.set(prices.minute);
+    this.begin(step);
+    this.climb(decided, rounds, target);
+    return this.bound;
+  }
+
+  #jobsOptimum(decided: Decided): number {
+    const { jobs, nodes, arc, arcFirst, useStart, useGroup, jobMinutes, groups, groupCost, groupMinutes, hasCapacity } =
+      this.model;
+    const { use, minute } = this.now;
+    const reduced = this.#reduced;
+    const jobPrice = this.#jobPrice;
+    const reach = this.#reach;
+    const before = this.#before;
+    const end = nodes - 1;
+    for (let g = 0; g < groups; g++)
+      for (let t = 1; t < end; t++)
+        reduced[g * nodes + t] = (groupCost[g] as number) + (minute[t] as number) * (groupMinutes[g] as number);
+    this.work += jobs;
+    let total = 0;
+    for (let j = 0; j < jobs; j++) {
+      let closed = decided.dayClosed;
+      if (hasCapacity) for (let t = 1; t < end; t++) jobPrice[t] = (minute[t] as number) * (jobMinutes[j] as number);
+      else jobPrice.fill(0);
+      for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++) {
+        const g = useGroup[u] as number;
+        closed |= decided.setClosed[g] as number;
+        for (let t = 1, at = u * nodes + 1, to = g * nodes + 1; t < end; t++, at++, to++) {
+          const price = use[at] as number;
+          jobPrice[t] = (jobPrice[t] as number) + price;
+          reduced[to] = (reduced[to] as number) - price;
+        }
+      }
+      for (let t = 1; t <= end; t++) {
+        if ((closed >>> t) & 1) {
+          reach[t] = Number.POSITIVE_INFINITY;
+          continue;
+        }
+        const row = (j * nodes + t) * nodes;
+        let least = Number.POSITIVE_INFINITY;
+        let from = -1;
+        for (let s = arcFirst[j * nodes + t] as number; s < t; s++) {
+          const value = (reach[s] as number) + (arc[row + s] as number);
+          if (value < least) {
+            least = value;
+            from = s;
+          }
+        }
+        reach[t] = t < end ? least + (jobPrice[t] as number) : least;
+        before[t] = from;
+      }
+      total += reach[end] as number;
+      if (total === Number.POSITIVE_INFINITY) return total;
+      let bits = 0;
+      for (let t = before[end] as number; t > 0; t = before[t] as number) bits |= 1 << t;
+      this.visits[j] = bits;
+    }
+    return total;
+  }
+
+  #slotsOptimum(decided: Decided): number {
+    const { nodes, groups, dayCost, capacity, hasCapacity } = this.model;
+    const { minute } = this.now;
+    const reduced = this.#reduced;
+    this.setUp.fill(0);
+    this.days = 0;
+    let total = 0;
+    for (let t = 1; t < nodes - 1; t++) {
+      const bit = 1 << t;
+      if (decided.dayClosed & bit) continue;
+      let value = (dayCost[t] as number) - (hasCapacity ? (minute[t] as number) * (capacity[t] as number) : 0);
+      for (let g = 0; g < groups; g++) {
+        const r = reduced[g * nodes + t] as number;
+        if (r < 0 ? !((decided.setClosed[g] as number) & bit) : (decided.setOpen[g] as number) & bit) value += r;
+      }
+      if (value >= 0 && !(decided.dayOpen & bit)) continue;
+      total += value;
+      this.days |= bit;
+      for (let g = 0; g < groups; g++) {
+        const r = reduced[g * nodes + t] as number;
+        if (r < 0 ? !((decided.setClosed[g] as number) & bit) : (decided.setOpen[g] as number) & bit)
+          this.setUp[g] = (this.setUp[g] as number) | bit;
+      }
+    }
+    return total;
+  }
+
+  /** Fold the present answers into the running averages. */
+  #average(decided: Decided, share: number): void {
+    const { nodes, groups } = this.model;
+    for (let t = 1; t < nodes - 1; t++) {
+      const day = ((this.days | decided.dayOpen) >>> t) & 1;
+      this.dayShare[t] = (this.dayShare[t] as number) * (1 - share) + share * day;
+      for (let g = 0, at = t; g < groups; g++, at += nodes)
+        this.setShare[at] =
+          (this.setShare[at] as number) * (1 - share) + share * (((this.setUp[g] as number) >>> t) & 1);
+    }
+  }
+
+  /** Turn the direction towards the newest subgradient; the squared length of its useful part. */
+  #turn(decided: Decided, newShare: number): number {
+    const { nodes, useJob, useGroup, jobSlots, hasCapacity } = this.model;
+    const { use } = this.now;
+    const direction = this.#direction.use;
+    const oldShare = 1 - newShare;
+    let norm = 0;
+    for (let u = 0; u < useJob.length; u++) {
+      const j = useJob[u] as number;
+      const g = useGroup[u] as number;
+      const does = this.visits[j] as number;
+      const set = this.setUp[g] as number;
+      const can = (jobSlots[j] as number) & ~decided.dayClosed & ~(decided.setClosed[g] as number);
+      for (let t = 1, at = u * nodes + 1; t < nodes - 1; t++, at++) {
+        if (((can >>> t) & 1) === 0) continue;
+        const turned = oldShare * (direction[at] as number) + newShare * (((does >>> t) & 1) - ((set >>> t) & 1));
+        direction[at] = turned;
+        if (turned > 0 || (use[at] as number) > 0) norm += turned * turned;
+      }
+    }
+    return hasCapacity ? norm + this.#turnMinutes(newShare) : norm;
+  }
+
+  #turnMinutes(newShare: number): number {
+    const { nodes, jobs, groups, jobMinutes, groupMinutes, capacity } = this.model;
+    const direction = this.#direction.minute;
+    let norm = 0;
+    for (let t = 1; t < nodes - 1; t++) {
+      let over = (this.days >>> t) & 1 ? -(capacity[t] as number) : 0;
+      for (let j = 0; j < jobs; j++) if (((this.visits[j] as number) >>> t) & 1) over += jobMinutes[j] as number;
+      for (let g = 0; g < groups; g++) if (((this.setUp[g] as number) >>> t) & 1) over += groupMinutes[g] as number;
+      const turned = (1 - newShare) * (direction[t] as number) + newShare * over * MINUTES_SCALE;
+      direction[t] = turned;
+      if (turned > 0 || (this.now.minute[t] as number) > 0) norm += turned * turned;
+    }
+    return norm;
+  }
+
+  #move(step: number): void {
+    const { use, minute } = this.now;
+    const direction = this.#direction;
+    for (let k = 0; k < use.length; k++) {
+      const price = (use[k] as number) + step * (direction.use[k] as number);
+      use[k] = Math.max(price, 0);
+    }
+    if (!this.model.hasCapacity) return;
+    for (let t = 1; t < minute.length - 1; t++) {
+      const price = (minute[t] as number) + step * (direction.minute[t] as number) * MINUTES_SCALE;
+      minute[t] = Math.max(price, 0);
+    }
+  }
+}
