@@ -44,7 +44,9 @@ export interface Look {
   readonly role: VehicleRole;
   /** The moment it runs out, by path (day numbers). */
   readonly runsOut: Float64Array;
-  /** The same, had it been done on `day`; into `out`. */
+  /** The same without clocks that ask for it at each leaving: what work at home can do something about. Null: only those. */
+  readonly runsOutAtHome: Float64Array | null;
+  /** The same again, had it been done on `day`; into `out`. */
   readonly runsOutAfter: (day: number, out: Float64Array) => void;
   /** Its shortest clock in days of usual use. */
   readonly intervalDays: number;
@@ -196,6 +198,8 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
   const unproven = runs.some((run) => run.lower === undefined);
   const count = scene.draws.count;
   const runsOut = new Float64Array(count).fill(Infinity);
+  const atHome = runs.filter((run) => run.outlook.kind !== 'departure');
+  const runsOutAtHome = atHome.length ? new Float64Array(count).fill(Infinity) : null;
   const scratch = new Float64Array(count);
   let governing = runs[0]!;
   let earliest = Infinity;
@@ -203,14 +207,19 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
     if (!run.lower) continue;
     scratch.fill(Infinity);
     run.lower(scratch);
-    for (let p = 0; p < count; p++) if (scratch[p]! < runsOut[p]!) runsOut[p] = scratch[p]!;
+    takeEarlier(runsOut, scratch);
+    if (runsOutAtHome && run.outlook.kind !== 'departure') takeEarlier(runsOutAtHome, scratch);
     const [median] = quantilesInPlace(scratch, [0.5]);
     if (median! < earliest) {
       earliest = median!;
       governing = run;
     }
   }
-  if (failed || unproven) for (let p = 0; p < count; p++) if (scene.nowDay < runsOut[p]!) runsOut[p] = scene.nowDay;
+  if (failed || unproven) {
+    scratch.fill(scene.nowDay);
+    takeEarlier(runsOut, scratch);
+    if (runsOutAtHome) takeEarlier(runsOutAtHome, scratch);
+  }
   if (unproven && earliest > scene.nowDay) governing = runs.find((run) => run.lower === undefined)!;
   const told = tell(scene, role, runsOut, upkeep, alpha);
   const state: UpkeepState = failed
@@ -244,12 +253,17 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
     part,
     role,
     runsOut,
+    runsOutAtHome,
     runsOutAfter: (day, out) => {
       out.fill(Infinity);
-      for (const run of runs) run.lowerAfter(day, out);
+      for (const run of atHome) run.lowerAfter(day, out);
     },
-    intervalDays: Math.max(1, Math.min(...runs.map((run) => run.days))),
+    intervalDays: Math.max(1, Math.min(...(atHome.length ? atHome : runs).map((run) => run.days))),
   };
+}
+
+function takeEarlier(days: Float64Array, others: Float64Array): void {
+  for (let p = 0; p < days.length; p++) if (others[p]! < days[p]!) days[p] = others[p]!;
 }
 
 const isDue = (date: string | null, scene: Scene): boolean => date !== null && dayNumber(date) <= scene.nowDay;
@@ -339,6 +353,7 @@ function lookAtMissing(scene: Scene, kind: string, upkeep: Upkeep, alpha: Outloo
     part: null,
     role: partKind.vehicle,
     runsOut,
+    runsOutAtHome: runsOut,
     runsOutAfter: (_day, out) => void out.fill(Infinity),
     intervalDays: 365,
   };

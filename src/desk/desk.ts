@@ -1,0 +1,56 @@
+import type { Catalog } from '../catalog/index.ts';
+import type { RigState } from '../logbook/index.ts';
+import { type LookOptions, lookAhead, type Outlook, type OutlookModel } from '../outlook/index.ts';
+import { makePlan, type Plan, type PlanModel, type PlanOptions } from '../plan/index.ts';
+import { fail, ok, type Result } from '../problem/index.ts';
+import { type SendOff, sendOff } from '../sendoff/index.ts';
+
+/** One rig on one day, ready to be asked. */
+export interface Desk {
+  readonly state: RigState;
+  readonly catalog: Catalog;
+  readonly now: string;
+  /** When each upkeep runs out. */
+  outlook(): Outlook;
+  outlookModel(): OutlookModel;
+  /** Which upkeep on which yard day. */
+  plan(options?: PlanOptions): Result<Plan>;
+  planModel(options?: PlanOptions): Result<PlanModel>;
+  /** May it leave on this trip? Without an id: the next trip. */
+  sendoff(trip?: string): Result<SendOff>;
+}
+
+/** Opens the desk. `now` is the day the answers are for. */
+export function openDesk(state: RigState, catalog: Catalog, options: LookOptions): Desk {
+  let model: OutlookModel | undefined;
+  const outlookModel = (): OutlookModel => {
+    model ??= lookAhead(state, catalog, options);
+    return model;
+  };
+  const planModel = (planOptions?: PlanOptions): Result<PlanModel> => makePlan(outlookModel(), planOptions);
+  return {
+    state,
+    catalog,
+    now: options.now,
+    outlook: () => outlookModel().outlook,
+    outlookModel,
+    planModel,
+    plan: (planOptions) => {
+      const made = planModel(planOptions);
+      return made.ok ? ok(made.value.plan) : made;
+    },
+    sendoff: (trip) => {
+      const { outlook } = outlookModel();
+      const asked = trip ?? outlook.trips.find((ahead) => ahead.leave >= options.now)?.trip ?? outlook.trips[0]?.trip;
+      if (asked === undefined) {
+        return fail({
+          code: 'desk.no-trip',
+          what: 'No trip is planned',
+          expected: 'a trip to judge',
+          next: 'Write down the next trip: where, from when to when, how many miles.',
+        });
+      }
+      return sendOff({ state, catalog, outlook, trip: asked, now: options.now });
+    },
+  };
+}

@@ -1,0 +1,5 @@
+/**
+ * What lives here: the rooms joined. From the rig's state and the catalog on one day to the three answers, each worked out when it is
+ * first asked for. Used alike by the command line, the server and the browser's worker. Pure.
+ */
+export { type Desk, openDesk } from './desk.ts';

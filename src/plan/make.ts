@@ -1,0 +1,143 @@
+import { dateOf, dayNumber } from '../dates/index.ts';
+import { settingOf, settingsOf } from '../logbook/index.ts';
+import type { OutlookModel } from '../outlook/index.ts';
+import { fail, ok, type Result } from '../problem/index.ts';
+import { type Horizon, type Job, jobOf, UseCount } from './intervals.ts';
+import { onTheWay, type Placed } from './on-the-way.ts';
+import { type OptimiseOptions, optimise, type PlanInstance } from './optimise/index.ts';
+import { slotsOf } from './slots.ts';
+import type { Plan } from './types.ts';
+import { type Appetite, weightsOf } from './weights.ts';
+import type { Placement } from './why.ts';
+import { yardDay } from './yard-day.ts';
+
+/** How far ahead is planned. */
+export const HORIZON_DAYS = 548;
+
+export interface PlanOptions extends OptimiseOptions {
+  /** Another appetite than the owner's own, to compare. */
+  readonly appetite?: Appetite;
+}
+
+/** A plan with what stands behind it, for what-if and for tests. */
+export interface PlanModel {
+  readonly plan: Plan;
+  readonly placement: Placement;
+}
+
+/**
+ * Which upkeep on which yard day, for the next eighteen months.
+ *
+ * Problems: `plan.no-free-day` (the owner has no workable day in the horizon), and those of the optimiser.
+ */
+export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result<PlanModel> {
+  const { scene } = model;
+  const horizon = horizonOf(model, options.appetite);
+  if (horizon.slots.length === 0) {
+    return fail({
+      code: 'plan.no-free-day',
+      what: 'There is no free day at home in the next eighteen months',
+      expected: 'at least one weekday with free hours',
+      next: 'Say which days you can work: set free-days.',
+    });
+  }
+  const jobs = model.looks.flatMap((look) => jobOf(look, model, horizon) ?? []);
+  const setupIds = [...scene.catalog.setups.keys()];
+  const instance: PlanInstance = {
+    slots: horizon.slots.length,
+    dayCost: horizon.weights.dayCost,
+    setups: [...scene.catalog.setups.values()].map(({ minutes }) => ({
+      cost: (minutes / 60) * horizon.weights.hourlyValue,
+      minutes,
+    })),
+    capacityMinutes: horizon.slots.map((slot) => slot.minutes),
+    jobs: jobs.map((job) => ({
+      setups: job.lookOnly ? [] : job.look.upkeep.setups.map((id) => setupIds.indexOf(id)),
+      minutes: job.minutes,
+      intervalCost: job.intervalCost,
+    })),
+  };
+  const warnings: string[] = [];
+  let solved = optimise(instance, options);
+  if (!solved.ok) {
+    solved = optimise({ ...instance, capacityMinutes: null }, options);
+    if (!solved.ok) return solved;
+    warnings.push('There is more work than free hours before it is due: some days are longer than the hours you gave.');
+  }
+  const { cost, bound, visits } = solved.value;
+  const placement: Placement = { model, horizon, instance, jobs, visits };
+  return ok({ plan: planTold(placement, cost, bound, warnings), placement });
+}
+
+function horizonOf(model: OutlookModel, appetite: Appetite | undefined): Horizon {
+  const { scene, alpha } = model;
+  const { nowDay, state } = scene;
+  const throughDay = nowDay + HORIZON_DAYS;
+  const trips = scene.draws.trips.filter((trip) => trip.back >= nowDay && trip.leave <= throughDay);
+  const slots = slotsOf(state, trips, nowDay, throughDay);
+  const slotAt = (date: string): number => slots.findIndex((slot) => slot.day === dayNumber(date)) + 1;
+  const pins = new Map<string, { on: number | null; off: number[] }>();
+  for (const [key, pin] of settingsOf(state, 'pin')) {
+    const item = key.replace('.', '@');
+    const slot = slotAt(pin.day);
+    if (slot === 0) continue;
+    const known = pins.get(item) ?? { on: null, off: [] };
+    if (pin.how === 'on') known.on = slot;
+    else known.off.push(slot);
+    pins.set(item, known);
+  }
+  return {
+    nowDay,
+    throughDay,
+    slots,
+    trips,
+    use: new UseCount(nowDay, throughDay, trips),
+    weights: weightsOf(state, appetite),
+    alpha,
+    pins,
+  };
+}
+
+function planTold(placement: Placement, cost: number, bound: number, warnings: string[]): Plan {
+  const { model, horizon, jobs, visits } = placement;
+  const placed = placedBySlot(jobs, visits);
+  const late = new Map<string, string[]>();
+  jobs.forEach((job, j) => {
+    const first = visits[j]![0];
+    for (const trip of new Set(job.late)) {
+      const leave = horizon.trips.find((ahead) => ahead.id === trip)!.leave;
+      if (first === undefined || horizon.slots[first - 1]!.day > leave)
+        late.set(trip, [...(late.get(trip) ?? []), `${job.look.item.title} (${job.look.item.place})`]);
+    }
+  });
+  for (const [trip, titles] of late) {
+    const { name } = model.scene.draws.trips.find((ahead) => ahead.id === trip)!;
+    warnings.push(`No free day before ${name} for: ${titles.join('; ')}. Free a day, or do not go without it.`);
+  }
+  if (!settingOf(model.scene.state, 'free-days'))
+    warnings.push('Your free days are not on record; Saturdays and Sundays, six hours each, are assumed.');
+  return {
+    now: model.scene.now,
+    through: dateOf(horizon.throughDay),
+    cost: cents(cost),
+    bound: cents(bound),
+    days: [...placed.keys()].map((slot) => yardDay(placement, slot)),
+    onTheWay: onTheWay(model, horizon, placed),
+    later: jobs.flatMap(({ look }, j) =>
+      visits[j]!.length === 0
+        ? [{ item: look.item.id, title: look.item.title, place: look.item.place, runsOut: look.item.dates.p50 }]
+        : [],
+    ),
+    warnings,
+  };
+}
+
+const cents = (value: number): number => Math.round(value * 100) / 100;
+
+function placedBySlot(jobs: readonly Job[], visits: Placement['visits']): Placed {
+  const placed = new Map<number, Job[]>();
+  visits.forEach((slots, j) => {
+    for (const slot of slots) placed.set(slot, [...(placed.get(slot) ?? []), jobs[j]!]);
+  });
+  return new Map([...placed].sort(([a], [b]) => a - b));
+}

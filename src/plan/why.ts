@@ -1,0 +1,87 @@
+import { dateOf, formatDate } from '../dates/index.ts';
+import type { OutlookModel } from '../outlook/index.ts';
+import { formatQuantity } from '../quantity/index.ts';
+import type { Horizon, Job } from './intervals.ts';
+import { dayCostAt, type PlanInstance } from './optimise/index.ts';
+
+/** Everything a placement is explained from. */
+export interface Placement {
+  readonly model: OutlookModel;
+  readonly horizon: Horizon;
+  readonly instance: PlanInstance;
+  readonly jobs: readonly Job[];
+  readonly visits: readonly (readonly number[])[];
+}
+
+const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
+
+/** Why job `j` stands on slot `t`: what runs out, what it shares, and what the next best day would cost, all else kept. */
+export function whyThere(placement: Placement, j: number, t: number): string {
+  const { jobs, horizon } = placement;
+  const { look, lookOnly } = jobs[j]!;
+  const reason = lookOnly ? `Not on record yet: ${look.upkeep.look}` : look.item.why;
+  const sharing = sharedText(placement, j, t);
+  const other = secondBest(placement, j, t);
+  const price = other
+    ? ` ${formatDate(dateOf(horizon.slots[other.slot - 1]!.day), 'no-year')} would cost ${other.more < 0.5 ? 'the same' : `${money(other.more)} more`}, all else kept.`
+    : ' No other free day would do.';
+  return `${reason}${sharing}${price}`;
+}
+
+function sharedText({ model, instance, visits }: Placement, j: number, t: number): string {
+  const titles = instance.jobs[j]!.setups.flatMap((g) => {
+    const others = visits.filter(
+      (slots, i) => i !== j && slots.includes(t) && instance.jobs[i]!.setups.includes(g),
+    ).length;
+    const title = [...model.scene.catalog.setups.values()][g]!.title.toLowerCase();
+    return others > 0 ? [`${title} (with ${others} other${others === 1 ? '' : 's'})`] : [];
+  });
+  return titles.length ? ` Shares: ${titles.join(', ')}.` : '';
+}
+
+/** The cheapest other slot between the visits before and after, with the set-ups and the day it would open or spare. */
+export function secondBest(
+  { instance, visits }: Placement,
+  j: number,
+  t: number,
+): { readonly slot: number; readonly more: number } | undefined {
+  const own = visits[j]!;
+  const at = own.indexOf(t);
+  const before = own[at - 1] ?? 0;
+  const after = own[at + 1] ?? instance.slots + 1;
+  const cost = (slot: number): number | null => {
+    const first = instance.jobs[j]!.intervalCost[before]?.[slot] ?? null;
+    const second = instance.jobs[j]!.intervalCost[slot]?.[after] ?? null;
+    return first === null || second === null ? null : first + second + openingCost(instance, visits, j, slot);
+  };
+  const now = cost(t);
+  if (now === null) return undefined;
+  let best: { slot: number; more: number } | undefined;
+  for (let slot = before + 1; slot < after; slot++) {
+    if (slot === t || !fits(instance, visits, j, slot)) continue;
+    const other = cost(slot);
+    if (other !== null && (!best || other - now < best.more)) best = { slot, more: other - now };
+  }
+  return best;
+}
+
+/** What job `j` alone adds on a slot: the day and the set-ups that no other job there needs. */
+function openingCost(instance: PlanInstance, visits: Placement['visits'], j: number, slot: number): number {
+  const others = visits.flatMap((slots, i) => (i !== j && slots.includes(slot) ? [i] : []));
+  const used = new Set(others.flatMap((i) => instance.jobs[i]!.setups));
+  const setups = instance.jobs[j]!.setups.filter((g) => !used.has(g)).reduce(
+    (sum, g) => sum + instance.setups[g]!.cost,
+    0,
+  );
+  return setups + (others.length ? 0 : dayCostAt(instance, slot));
+}
+
+function fits(instance: PlanInstance, visits: Placement['visits'], j: number, slot: number): boolean {
+  if (!instance.capacityMinutes) return true;
+  const there = visits.flatMap((slots, i) => (i === j || slots.includes(slot) ? [i] : []));
+  const setups = new Set(there.flatMap((i) => instance.jobs[i]!.setups));
+  const minutes =
+    there.reduce((sum, i) => sum + instance.jobs[i]!.minutes, 0) +
+    [...setups].reduce((sum, g) => sum + instance.setups[g]!.minutes, 0);
+  return minutes <= instance.capacityMinutes[slot - 1]!;
+}
