@@ -1,0 +1,181 @@
+import { describe, expect, it } from 'vitest';
+import { Logbook } from '../../../test/support/logbook.ts';
+import { departure, miles, months, smallCatalog } from '../../../test/support/small-catalog.ts';
+import type { Catalog } from '../../catalog/index.ts';
+import { lookAhead } from '../../outlook/index.ts';
+import { unwrap } from '../../problem/index.ts';
+import { type SendOff, sendOff } from '../index.ts';
+
+const NOW = '2026-06-10';
+
+function judge(logbook: Logbook, catalog: Catalog, now = NOW, trip = 'palouse'): SendOff {
+  const { outlook } = lookAhead(logbook.state, catalog, { now, paths: 256 });
+  return unwrap(sendOff({ state: logbook.state, catalog, outlook, trip, now }));
+}
+
+const find = (result: SendOff, id: string) => {
+  const found = result.findings.find((finding) => finding.id === id);
+  if (!found) throw new Error(`no finding ${id} among ${result.findings.map((finding) => finding.id).join(', ')}`);
+  return found;
+};
+
+const trip = (leave: string, back: string, distance: string) => ({
+  trip: 'palouse',
+  name: 'Palouse',
+  leave,
+  return: back,
+  miles: distance,
+});
+
+const rig = new Logbook()
+  .add('enroll', '2022-04-01', { vehicle: 'trailer', name: 'Marigold' })
+  .add('fit', '2022-04-01', { part: 'hub', kind: 'hub', place: 'axle 2, left', isNew: false, odometer: '50000 mi' })
+  .add('work', '2025-04-18', { done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }], odometer: '54310 mi' })
+  .add('reading', '2026-06-09', { what: 'odometer', vehicle: 'trailer', value: '64120.4 mi' })
+  .add('trip', '2026-05-01', trip('2026-06-12', '2026-06-21', '640 mi'));
+
+const repack = (more: object = {}): Catalog =>
+  smallCatalog({
+    upkeeps: [{ id: 'repack', part: 'hub', clocks: [miles(10000)], tools: ['packer'], setups: ['wheel-off'], ...more }],
+    setups: [{ id: 'wheel-off', minutes: 30, tools: ['jack'], cautions: ['Never beneath a jack.'] }],
+    kit: ['packer', 'jack'],
+  });
+
+describe('a duty that runs out by miles during the trip', () => {
+  it('stops us when it is a matter of safety done at home, and names what lifts it', () => {
+    const result = judge(rig, repack());
+    const stop = find(result, 'upkeep/repack@hub');
+    expect(stop.kind).toBe('stop');
+    expect(result.judgement).toBe('hold');
+    expect(stop.text).toContain('189.6 mi left');
+    expect(stop.takes).toMatchObject({ minutes: 60, tools: ['Jack', 'Packer'], aboard: null, hands: 'owner' });
+    expect(stop.takes!.entry).toEqual({ kind: 'work', upkeep: 'repack', parts: ['hub'] });
+    expect(stop.cautions).toEqual(['Never beneath a jack.']);
+    expect(stop.sources).toEqual(['practice']);
+    expect(stop.evidence).toContain(rig.entries[2]!.id);
+    expect(result.sentence).toBe('Not yet. One thing stops us, an hour at home.');
+  });
+
+  it('is a thing to do at its mile where it can be done at a stop', () => {
+    const limit = find(judge(rig, repack({ place: 'anywhere' })), 'upkeep/repack@hub');
+    expect(limit).toMatchObject({ kind: 'limit', atMiles: 189, counts: 'limits' });
+    expect(limit.keepTo).toBe('by mile 189 of this trip');
+  });
+
+  it('is said with the price of going where only damage is at stake, and no more than said for comfort', () => {
+    const damage = judge(rig, repack({ severity: 'damage' }));
+    expect(find(damage, 'upkeep/repack@hub').kind).toBe('limit');
+    expect(find(damage, 'upkeep/repack@hub').text).toContain('Going risks about $300: It fails.');
+    expect(damage.judgement).toBe('limits');
+    const comfort = judge(rig, repack({ severity: 'comfort' }));
+    expect(find(comfort, 'upkeep/repack@hub').counts).toBe('nothing');
+    expect(comfort.judgement).toBe('clear');
+  });
+
+  it('lasts when it is done, and the trip is clear', () => {
+    const done = rig.add('work', NOW, {
+      done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }],
+      odometer: '64120.4 mi',
+    });
+    const result = judge(done, repack());
+    expect(find(result, 'upkeep/repack@hub').kind).toBe('pass');
+    expect(result.sentence).toBe('Clear. Nothing we know of runs out before we are home on Sun 21 Jun.');
+  });
+
+  it('follows the owner in what chance is accepted', () => {
+    const nearly = judge(rig, repack({ clocks: [miles(10500)] }));
+    const chance = Number(/(\d+) %/.exec(find(nearly, 'upkeep/repack@hub').text)?.[1]);
+    expect(chance).toBeGreaterThan(5);
+    const daring = rig.add('set', NOW, { key: 'alpha/safety', value: 0.95 });
+    expect(find(judge(daring, repack({ clocks: [miles(10500)] })), 'upkeep/repack@hub').kind).toBe('pass');
+  });
+});
+
+describe('an interval shorter than the trip', () => {
+  const short = repack({ clocks: [miles(500)] });
+
+  it('stops us until it is done afresh, and is then a thing to do again on the way', () => {
+    expect(find(judge(rig, short), 'upkeep/repack@hub').kind).toBe('stop');
+    const done = rig.add('work', NOW, {
+      done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }],
+      odometer: '64120.4 mi',
+    });
+    expect(find(judge(done, short), 'upkeep/repack@hub')).toMatchObject({ kind: 'limit', atMiles: 500 });
+  });
+
+  it('is no stop long before leaving, as nothing done today would still hold', () => {
+    const weekly = repack({ clocks: [months(0.25)] });
+    const early = judge(rig, weekly, '2026-05-20');
+    expect(find(early, 'upkeep/repack@hub')).toMatchObject({ kind: 'limit' });
+    expect(find(early, 'upkeep/repack@hub').keepTo).toContain('and again on the way');
+    expect(find(judge(rig, weekly, '2026-06-11'), 'upkeep/repack@hub').kind).toBe('stop');
+    const done = rig.add('work', '2026-06-11', { done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }] });
+    expect(find(judge(done, weekly, '2026-06-11'), 'upkeep/repack@hub')).toMatchObject({
+      kind: 'limit',
+      onDay: '2026-06-19',
+    });
+  });
+});
+
+describe('a duty before every departure', () => {
+  const lights = smallCatalog({ upkeeps: [{ id: 'test', part: 'lamp', clocks: [departure(1)], minutes: 5 }] });
+  const lamps = rig
+    .add('fit', '2022-04-01', { part: 'lamp-left', kind: 'lamp', place: 'left', isNew: true })
+    .add('fit', '2022-04-01', { part: 'lamp-right', kind: 'lamp', place: 'right', isNew: true });
+
+  it('is one thing to do on leaving while it cannot be done yet', () => {
+    const result = judge(lamps, lights);
+    const limit = find(result, 'upkeep/test');
+    expect(limit).toMatchObject({ kind: 'limit', parts: ['lamp-left', 'lamp-right'], part: null });
+    expect(limit.keepTo).toBe('on leaving: from Thu 11 Jun to Fri 12 Jun');
+    expect(result.sentence).toBe('Clear with limits: one thing to do on leaving.');
+  });
+
+  it('stops us from the day on which it could be done, until it is', () => {
+    const stop = find(judge(lamps, lights, '2026-06-11'), 'upkeep/test');
+    expect(stop).toMatchObject({ kind: 'stop', takes: { minutes: 10, action: 'Test: left and right' } });
+    const half = lamps.add('work', '2026-06-11', { done: [{ upkeep: 'test', part: 'lamp-left', outcome: 'good' }] });
+    expect(find(judge(half, lights, '2026-06-12'), 'upkeep/test').parts).toEqual(['lamp-right']);
+    const both = half.add('work', '2026-06-12', { done: [{ upkeep: 'test', part: 'lamp-right', outcome: 'good' }] });
+    expect(judge(both, lights, '2026-06-12').judgement).toBe('clear');
+  });
+});
+
+describe('what failed and what is unproven', () => {
+  const failed = rig.add('work', NOW, { done: [{ upkeep: 'repack', part: 'hub', outcome: 'failed' }] });
+  const catalog = repack({ goWithLimits: { text: 'To the next shop, slowly.', source: 'practice' } });
+
+  it('stops us where it failed, with the published way to go if there is one', () => {
+    expect(find(judge(failed, catalog), 'upkeep/repack@hub')).toMatchObject({
+      kind: 'stop',
+      goWithLimits: 'To the next shop, slowly.',
+    });
+    expect(find(judge(failed, repack({ severity: 'damage' })), 'upkeep/repack@hub').kind).toBe('limit');
+  });
+
+  it('is not covered by a waiver that was written before it failed', () => {
+    const waive = { trip: 'palouse', finding: 'upkeep/repack@hub', reason: 'New hub at my sister’s, 20 mi on.' };
+    const waived = judge(failed.add('waive', NOW, waive), catalog);
+    expect(find(waived, 'upkeep/repack@hub')).toMatchObject({ counts: 'nothing', waived: { by: 'Ada' } });
+    expect(waived.judgement).toBe('clear');
+    const before = rig.add('waive', NOW, waive).add('work', NOW, {
+      done: [{ upkeep: 'repack', part: 'hub', outcome: 'failed' }],
+    });
+    expect(judge(before, catalog).judgement).toBe('hold');
+  });
+
+  it('counts the unproven by what is at stake', () => {
+    const unknown = (severity: 'safety' | 'damage' | 'comfort') =>
+      judge(rig, smallCatalog({ upkeeps: [{ id: 'test', part: 'hub', severity }] }));
+    expect(unknown('safety')).toMatchObject({ judgement: 'hold', findings: [{ kind: 'unproven', counts: 'hold' }] });
+    expect(unknown('damage')).toMatchObject({
+      judgement: 'limits',
+      findings: [{ kind: 'unproven', counts: 'limits' }],
+    });
+    expect(unknown('comfort')).toMatchObject({
+      judgement: 'clear',
+      findings: [{ kind: 'unproven', counts: 'nothing' }],
+    });
+    expect(unknown('safety').findings[0]!.takes).toMatchObject({ action: 'Look at the hub.' });
+  });
+});

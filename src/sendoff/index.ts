@@ -1,0 +1,17 @@
+/**
+ * What lives here: may this rig leave on this trip? The checks, one file a question, each a list of findings with its evidence and
+ * its sources; the judgement, which is the worst finding that counts; the sentence on top. Unknown is never fine: a check that
+ * cannot be made is unproven. Pure.
+ */
+export { sendOff } from './send-off.ts';
+export { minutesTogether } from './sentence.ts';
+export type {
+  Finding,
+  FindingGroup,
+  FindingKind,
+  Judgement,
+  Proof,
+  SendOff,
+  Takes,
+  Weight,
+} from './types.ts';

@@ -1,0 +1,107 @@
+import type { Catalog } from '../catalog/index.ts';
+import { formatDate } from '../dates/index.ts';
+import type { Context } from './context.ts';
+import type { Finding, Judgement } from './types.ts';
+import { capital, counted, countWord, listed, lower, spokenTime } from './words.ts';
+
+/** Limits named in full in the sentence; the others are counted. */
+const LIMITS_NAMED = 2;
+
+/** The sentence on top. Findings are in their final order. */
+export function sentenceOf(context: Context, judgement: Judgement, findings: readonly Finding[]): string {
+  const counting = findings.filter((finding) => finding.counts !== 'nothing');
+  switch (judgement) {
+    case 'clear':
+      return `Clear. Nothing we know of runs out before we are home on ${formatDate(context.return, 'no-year')}.`;
+    case 'limits':
+      return `Clear with limits: ${limitsText(counting)}.`;
+    case 'hold':
+      return `Not yet. ${holdText(context.catalog, counting, findings)}`;
+  }
+}
+
+function holdText(catalog: Catalog, counting: readonly Finding[], all: readonly Finding[]): string {
+  const stops = counting.filter((finding) => finding.kind === 'stop');
+  const unproven = counting.filter((finding) => finding.kind === 'unproven' && finding.counts === 'hold');
+  if (stops.length === 0) {
+    if (all.every((finding) => finding.kind === 'unproven')) return 'Nothing is proven yet.';
+    return `${capital(counted(unproven.length, 'thing is', 'things are'))} unproven, and must be looked at first.`;
+  }
+  const things = countThings(stops);
+  const tail = unproven.length === 0 ? '' : ` ${capital(counted(unproven.length, 'more is', 'more are'))} unproven.`;
+  return `${capital(counted(things, 'thing stops', 'things stop'))} us, ${whereText(catalog, stops)}.${tail}`;
+}
+
+/** One duty on four wheels is one thing to a person. */
+function countThings(stops: readonly Finding[]): number {
+  return new Set(stops.map((stop) => stop.upkeep ?? stop.id)).size;
+}
+
+function whereText(catalog: Catalog, stops: readonly Finding[]): string {
+  const shop = stops.filter((stop) => stop.takes?.hands === 'shop' || stop.takes?.hands === 'licensed');
+  const home = stops.filter((stop) => !shop.includes(stop));
+  const parts = [
+    ...(home.length > 0 ? [`${spokenTime(minutesTogether(catalog, home))} at home`] : []),
+    ...(shop.length > 0 ? [`${shop.length === 1 ? 'one' : countWord(shop.length)} for a shop`] : []),
+  ];
+  return parts.join(', ');
+}
+
+/** Minutes of several stops in one go: set-ups that they share are paid once. */
+export function minutesTogether(catalog: Catalog, findings: readonly Finding[]): number {
+  const minutesOfSetups = (ids: Iterable<string>): number =>
+    [...ids].reduce((sum, id) => sum + (catalog.setups.get(id)?.minutes ?? 0), 0);
+  const setups = new Set(findings.flatMap((finding) => finding.takes?.setups ?? []));
+  const alone = findings.reduce(
+    (sum, { takes }) => sum + (takes ? takes.minutes - minutesOfSetups(takes.setups) : 0),
+    0,
+  );
+  return alone + minutesOfSetups(setups);
+}
+
+function limitsText(counting: readonly Finding[]): string {
+  const limits = counting.filter((finding) => finding.kind === 'limit');
+  const bounds = limits.filter((finding) => isBound(finding)).slice(0, LIMITS_NAMED);
+  const leaving = limits.filter((finding) => isLeaving(finding) && !bounds.includes(finding));
+  const onWay = limits.filter((finding) => finding.atMiles !== undefined || finding.onDay !== undefined);
+  const others = limits.filter((one) => !bounds.includes(one) && !leaving.includes(one) && !onWay.includes(one));
+  const unproven = counting.filter((finding) => finding.kind === 'unproven');
+  return listed([
+    ...bounds.map((finding) => finding.keepTo!),
+    ...(leaving.length > 0 ? [`${counted(leaving.length, 'thing')} to do on leaving`] : []),
+    ...(onWay.length > 0 ? [`${counted(onWay.length, 'thing')} to do on the way`] : []),
+    ...(others.length > 0 ? [counted(others.length, 'risk to weigh', 'risks to weigh')] : []),
+    ...(unproven.length > 0 ? [`${counted(unproven.length, 'thing')} unproven`] : []),
+  ]);
+}
+
+/** A number to keep to all the way: speed, load. */
+const isBound = (finding: Finding): boolean =>
+  finding.keepTo !== undefined && (finding.group === 'tires' || finding.group === 'loads') && !isLeaving(finding);
+
+const isLeaving = (finding: Finding): boolean => /\b(on|of) leaving\b/.test(finding.keepTo ?? '');
+
+/**
+ * Where to begin when nothing stands in the way but ignorance: the kind of part on which the most unproven safety duties rest, in
+ * the order of the catalog's walk-round.
+ */
+export function firstStepOf(
+  catalog: Catalog,
+  findings: readonly Finding[],
+  kindOf: (finding: Finding) => string | null,
+): string | null {
+  const waiting = new Map<string, number>();
+  for (const finding of findings) {
+    const kind = finding.kind === 'unproven' && finding.counts === 'hold' ? kindOf(finding) : null;
+    if (kind !== null) waiting.set(kind, (waiting.get(kind) ?? 0) + (catalog.upkeepsOf.get(kind)?.length ?? 1));
+  }
+  let best: string | null = null;
+  for (const kind of catalog.partKinds.keys()) {
+    if (waiting.has(kind) && (best === null || waiting.get(kind)! > waiting.get(best)!)) best = kind;
+  }
+  if (best === null) return null;
+  const part = catalog.partKinds.get(best)!;
+  const look = part.identify[0];
+  const head = `Begin a walk-round with the ${lower(part.name)}`;
+  return look === undefined ? `${head}, and write down what you find.` : `${head}: ${lower(look).replace(/\.$/, '')}.`;
+}

@@ -1,0 +1,87 @@
+import type { Catalog, SetUp, Upkeep } from '../catalog/index.ts';
+import type { OutlookItem } from '../outlook/index.ts';
+import type { Context } from './context.ts';
+import type { Proof, Takes } from './types.ts';
+import { listed, lower } from './words.ts';
+
+/** Minutes to look at a thing and write down what it says. Our own estimate. */
+const LOOK_MINUTES = 5;
+
+/** The upkeep as it stands for this part: the owner's own figures outrank the catalog's. */
+export function upkeepOf(catalog: Catalog, item: Pick<OutlookItem, 'upkeep' | 'part'>): Upkeep {
+  const own = item.part === null ? undefined : catalog.partUpkeeps?.get(item.part)?.get(item.upkeep);
+  const upkeep = own ?? catalog.upkeeps.get(item.upkeep);
+  if (!upkeep)
+    throw new Error(`invariant: the outlook speaks of an upkeep that the catalog does not know: ${item.upkeep}`);
+  return upkeep;
+}
+
+const setupsOf = ({ catalog }: Context, upkeep: Upkeep): readonly SetUp[] =>
+  upkeep.setups.map((id) => {
+    const setup = catalog.setups.get(id);
+    if (!setup) throw new Error(`invariant: unknown set-up ${id}`);
+    return setup;
+  });
+
+/** Doing an upkeep on one or several parts: minutes with its set-ups, once. */
+export function takesDoing(context: Context, upkeep: Upkeep, items: readonly OutlookItem[]): Takes {
+  const setups = setupsOf(context, upkeep);
+  const tools = [...new Set([...setups.flatMap((setup) => setup.tools), ...upkeep.tools])];
+  const places = items.map((item) => item.place).filter((place) => place !== '');
+  return {
+    action: places.length === 0 ? upkeep.title : `${upkeep.title}: ${listed(places)}`,
+    minutes: upkeep.minutes * items.length + setups.reduce((sum, setup) => sum + setup.minutes, 0),
+    setups: upkeep.setups,
+    tools: tools.map((id) => toolName(context, id)),
+    parts: upkeep.consumables.map((used) => `${used.what}, ${used.quantity}${items.length > 1 ? ' each' : ''}`),
+    aboard: toolsAboard(context, tools),
+    hands: upkeep.place === 'shop' ? 'shop' : upkeep.skill,
+    entry: proofOf(upkeep, items),
+  };
+}
+
+/** Looking at a part of which nothing is on record. */
+export function takesLooking(upkeep: Upkeep, item: OutlookItem): Takes {
+  return {
+    action: upkeep.look,
+    minutes: LOOK_MINUTES,
+    setups: [],
+    tools: [],
+    parts: [],
+    aboard: null,
+    hands: 'owner',
+    entry: item.part === null ? { kind: 'fit', part: null, partKind: item.kind } : proofOf(upkeep, [item]),
+  };
+}
+
+/** Something done without tools worth naming. */
+export function takesSimply(action: string, minutes: number, entry: Proof | null, extra: Partial<Takes> = {}): Takes {
+  return { action, minutes, setups: [], tools: [], parts: [], aboard: null, hands: 'owner', entry, ...extra };
+}
+
+function proofOf(upkeep: Upkeep, items: readonly OutlookItem[]): Proof {
+  const first = items[0]!;
+  const part = first.part ?? first.kind;
+  if (upkeep.drill) return { kind: 'drill', upkeep: upkeep.id, part };
+  // Nothing done to an old part makes it younger: a new one is fitted.
+  if (first.clock === 'age' && upkeep.restores) return { kind: 'fit', part, partKind: first.kind };
+  return { kind: 'work', upkeep: upkeep.id, parts: items.flatMap((item) => (item.part === null ? [] : [item.part])) };
+}
+
+export function toolName({ catalog }: Pick<Context, 'catalog'>, id: string): string {
+  return catalog.kit.get(id)?.name ?? id;
+}
+
+/** Whether all of these are aboard; null where none is needed or no kit was ever written down. */
+export function toolsAboard({ aboard }: Pick<Context, 'aboard'>, tools: readonly string[]): boolean | null {
+  if (tools.length === 0 || aboard.size === 0) return null;
+  return tools.every((id) => aboard.has(id));
+}
+
+/** The cautions of a job, those of its set-ups first, each once. */
+export function cautionsOf(context: Context, upkeep: Upkeep): readonly string[] {
+  return [...new Set([...setupsOf(context, upkeep).flatMap((setup) => setup.cautions), ...upkeep.cautions])];
+}
+
+/** `the wheel bearings, axle 2, left`: a title turned into the middle of a sentence. */
+export const midSentence = (title: string): string => lower(title);
