@@ -13,6 +13,44 @@ export interface Source {
   /** `read`: seen in the named document; `memory`: written down from memory, to be verified. */
   readonly seen: 'read' | 'memory';
   readonly note?: string;
+  /** True for what the owner gave in the logbook: their handbook, their habit. Shown as theirs. */
+  readonly owner?: boolean;
+}
+
+/** Work that can kill or maim by its nature; each needs its cautions at hand. */
+export type Hazard =
+  | 'jacking'
+  | 'brakes'
+  | 'LP gas'
+  | '120 V'
+  | 'acid and sparks'
+  | 'stored force'
+  | 'heights'
+  | 'heat';
+
+/** A figure that steps or cautions rely on, with where it comes from. `is`, or `from` and `to` where sources give a band. */
+export interface Figure {
+  readonly what: string;
+  readonly is?: Quantity;
+  readonly from?: Quantity;
+  readonly to?: Quantity;
+  readonly source: string;
+  readonly note?: string;
+}
+
+/** A fact of the rig that makers contradict each other about, so that only its own handbook (or label) can give it. The owner
+ *  enters it as the setting `fact/ID`. Missing means unknown; there is no default to fall back on. */
+export interface RigFact {
+  readonly id: string;
+  readonly title: string;
+  /** Where to look it up. */
+  readonly ask: string;
+  /** Unit of a measured fact; absent for words. */
+  readonly unit?: string;
+  /** What goes wrong when it is guessed. */
+  readonly why: string;
+  /** What the published sources say, side by side. */
+  readonly disagree: readonly { readonly says: string; readonly source: string }[];
 }
 
 export type Severity = 'safety' | 'damage' | 'comfort';
@@ -33,6 +71,10 @@ export interface PartKind {
   readonly identify: readonly string[];
   /** Facts a fitted part may carry (`pressureColdMin`), and what each means. */
   readonly facts: Readonly<Record<string, string>>;
+  /** Unit of each fact that is a measured value. */
+  readonly factUnits?: Readonly<Record<string, string>>;
+  /** Dangers of any work on it. */
+  readonly hazards?: readonly Hazard[];
 }
 
 interface Sourced {
@@ -70,7 +112,8 @@ export type Clock = Sourced &
         readonly atMiles: readonly Quantity[];
         readonly atDays: readonly number[];
       }
-    /** A measured quantity drifting past a limit since the last restoring work. The limit is a figure or a fact of the part. */
+    /** A measured quantity drifting past a limit since the last restoring work. The limit is a figure or a fact of the part;
+     *  `reading` is one of the upkeep's readings. */
     | {
         readonly kind: 'limit';
         readonly reading: string;
@@ -95,9 +138,16 @@ export interface SetUp {
   readonly title: string;
   /** Estimate, for one practised owner. */
   readonly minutes: number;
+  /** Kit item ids. */
   readonly tools: readonly string[];
   readonly steps: readonly string[];
   readonly cautions: readonly string[];
+  /** Set-ups that must stand before this one; an upkeep lists them all. */
+  readonly presumes?: readonly string[];
+  /** Rig facts this work cannot do without. */
+  readonly needsFacts?: readonly string[];
+  readonly hazards?: readonly Hazard[];
+  readonly figures?: readonly Figure[];
 }
 
 /** What is used up: `{ what: 'wheel bearing grease, NLGI 2', quantity: '1/4 lb', leadDays: 5, cost: 6 }`, per part served. */
@@ -136,12 +186,18 @@ export interface Upkeep {
   readonly place: 'home' | 'anywhere' | 'shop';
   /** What failure costs (estimate, money, tow and repair) and how steeply its chance rises past the interval (rho of the plan). */
   readonly failure: { readonly cost: number; readonly steepness: number; readonly consequence: string };
+  /** Kit item ids; their names carry the sizes. */
   readonly tools: readonly string[];
   readonly consumables: readonly Consumable[];
   readonly steps: readonly string[];
   readonly cautions: readonly string[];
-  /** Readings to take while at it, each with its unit and, where there is one, its limit. */
-  readonly readings: readonly { readonly what: string; readonly unit: string; readonly limit?: string; readonly source?: string }[];
+  /** Readings to take while at it, each with its unit and, where there is one, its limit. `what` is the reading's name in the logbook (`pressure-cold`). */
+  readonly readings: readonly {
+    readonly what: string;
+    readonly unit: string;
+    readonly limit?: string;
+    readonly source?: string;
+  }[];
   /** What to look at when nothing is on record: `Read the date on the back of the alarm.` */
   readonly look: string;
   /** Place in the spring opening and the autumn lay-up, if it has one. */
@@ -150,6 +206,11 @@ export interface Upkeep {
   readonly goWithLimits?: { readonly text: string; readonly source: string };
   /** A duty of practice (cranking the jack by hand), kept in the same way. */
   readonly drill?: boolean;
+  /** Dangers beyond those of its part and set-ups. */
+  readonly hazards?: readonly Hazard[];
+  readonly needsFacts?: readonly string[];
+  /** The figures named in steps and cautions. */
+  readonly figures?: readonly Figure[];
 }
 
 /** The trade's knowledge, loaded and cross-checked. */
@@ -162,6 +223,9 @@ export interface Catalog {
   readonly upkeepsOf: ReadonlyMap<string, readonly Upkeep[]>;
   readonly mishaps: ReadonlyMap<string, Mishap>;
   readonly kit: ReadonlyMap<string, KitItem>;
+  readonly rigFacts?: ReadonlyMap<string, RigFact>;
+  /** Upkeeps as the owner changed them for one part: part id (of the logbook), then upkeep id. Ask `upkeepOfPart`. */
+  readonly partUpkeeps?: ReadonlyMap<string, ReadonlyMap<string, Upkeep>>;
 }
 
 /** Something that goes wrong away from home. */
@@ -173,15 +237,20 @@ export interface Mishap {
   readonly signs: readonly string[];
   readonly firstMinute: readonly string[];
   readonly steps: readonly string[];
-  /** Kit item ids. */
+  /** Kit item ids. All are needed, but each may be served by one of its `alternatives`. */
   readonly tools: readonly string[];
   readonly spares: readonly string[];
+  /** For a tool or spare above: other items that do as well here. */
+  readonly alternatives?: Readonly<Record<string, readonly string[]>>;
   readonly doNotTowIf: readonly string[];
   readonly call: readonly string[];
   readonly cautions: readonly string[];
   readonly drill?: string;
   readonly preventedBy: readonly string[];
   readonly source: string;
+  readonly hazards?: readonly Hazard[];
+  readonly needsFacts?: readonly string[];
+  readonly figures?: readonly Figure[];
 }
 
 /** A tool or spare as a kind. */

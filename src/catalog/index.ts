@@ -1,0 +1,27 @@
+/**
+ * What lives here: the trade's knowledge. The types everyone else reads it by, the loader that reads `catalog/*.yaml` and refuses
+ * a value without a source, the owner's own figures laid over it, the smallest kit for a set of mishaps, the check for what is
+ * legal but suspicious, and the pages of the readable reference. Pure: the files come in as text.
+ */
+
+export type { CatalogFile } from './document.ts';
+export { loadCatalog } from './load.ts';
+export type {
+  Catalog,
+  Clock,
+  ClockKind,
+  Consumable,
+  Figure,
+  Hazard,
+  KitItem,
+  Mishap,
+  PartKind,
+  RigFact,
+  SetUp,
+  Severity,
+  Skill,
+  Source,
+  SourceKind,
+  Upkeep,
+  VehicleRole,
+} from './types.ts';
