@@ -1,0 +1,168 @@
+import { z } from 'zod';
+import type { Catalog } from '../../catalog/index.ts';
+import { addEntry, admit, type Entry, readEntry } from '../../logbook/index.ts';
+import { type Problem, unwrap } from '../../problem/index.ts';
+import type { Appended, Store } from '../../store/index.ts';
+import { problemError } from '../problem-response.ts';
+import { type Route, route } from '../route.ts';
+import { cursor, entry, problem, rigName, rigParams, stored } from '../schemas.ts';
+import type { States } from '../states.ts';
+
+/** Most entries of one batch, in either direction. */
+export const BATCH_MAX = 2000;
+/** Largest batch in bytes. */
+const BATCH_BYTES = 8 * 1024 * 1024;
+
+interface Report {
+  readonly index: number;
+  readonly id?: string;
+  readonly kept: boolean;
+  readonly problems: readonly Problem[];
+}
+
+/** Entries in and out, as devices exchange them. */
+export function entryRoutes(store: Store, states: States, catalog: Catalog, today: () => string): Route[] {
+  return [
+    route({
+      method: 'GET',
+      path: '/api/rigs/{rig}/entries',
+      id: 'readEntries',
+      tag: 'Logbook',
+      summary: 'Entries after a cursor, in the order in which the server learned of them',
+      access: 'reader',
+      params: rigParams,
+      query: z.strictObject({
+        after: cursor.optional(),
+        limit: z.coerce.number().int().min(1).max(BATCH_MAX).default(500),
+      }),
+      answers: {
+        200: {
+          text: 'A page of entries',
+          schema: z.object({
+            entries: z.array(stored),
+            cursor,
+            more: z.boolean().meta({ description: 'There is more after this cursor now.' }),
+            restarted: z.boolean().meta({
+              description:
+                'The server’s data was put back to an earlier copy: this page begins at the beginning; send again what only you have.',
+            }),
+          }),
+        },
+      },
+      async handle({ params, query }) {
+        return { json: unwrap(await store.readSince(params.rig, query.after, query.limit)) };
+      },
+    }),
+    route({
+      method: 'GET',
+      path: '/api/rigs/{rig}/entries/{id}',
+      id: 'readEntry',
+      tag: 'Logbook',
+      summary: 'One entry',
+      access: 'reader',
+      params: z.strictObject({ rig: rigName, id: z.string().max(26) }),
+      answers: { 200: { text: 'The entry', schema: stored } },
+      async handle({ params }) {
+        const found = await store.readOne(params.rig, params.id);
+        if (!found) throw problemError('request.not-found', 'There is no such entry', { where: params.id });
+        return { json: found };
+      },
+    }),
+    route({
+      method: 'POST',
+      path: '/api/rigs/{rig}/entries',
+      id: 'sendEntries',
+      tag: 'Logbook',
+      summary:
+        'Hand in entries written elsewhere. Sending twice is harmless; what is odd about an entry is reported, and the entry kept',
+      access: 'helper',
+      params: rigParams,
+      // Each entry is judged by itself, so that one from a newer program does not hold up the others.
+      body: z.strictObject({
+        entries: z.array(z.unknown().meta({ $ref: '#/components/schemas/Entry' })).max(BATCH_MAX),
+      }),
+      bodyMax: BATCH_BYTES,
+      answers: {
+        200: {
+          text: 'What became of each',
+          schema: z.object({
+            added: z.number().int(),
+            known: z.number().int(),
+            cursor,
+            reports: z.array(
+              z.object({
+                index: z.number().int(),
+                id: z.string().optional(),
+                kept: z.boolean(),
+                problems: z.array(problem),
+              }),
+            ),
+          }),
+        },
+      },
+      async handle({ params, body, who }) {
+        const { good, reports } = readAll(body.entries, params.rig);
+        const { state } = await states.of(params.rig);
+        const { appended, taken } = await appendUnion(store, params.rig, good, who.via);
+        for (const { entry, index } of good) {
+          const problems = taken.get(entry.id);
+          if (problems) reports.push({ index, id: entry.id, kept: false, problems });
+        }
+        // Judged in the order of the days they speak of: a batch may hold the fitting of a part after its reading.
+        let seen = state;
+        for (const { entry, index } of [...good].sort(byDay)) {
+          if (taken.has(entry.id) || seen.entries.has(entry.id)) continue;
+          const problems = admit(seen, entry, { catalog, today: today() });
+          if (problems.length) reports.push({ index, id: entry.id, kept: true, problems });
+          seen = addEntry(seen, entry);
+        }
+        reports.sort((a, b) => a.index - b.index);
+        return { json: { ...appended, reports } };
+      },
+    }),
+  ];
+}
+
+interface Numbered {
+  readonly entry: Entry;
+  readonly index: number;
+}
+
+const byDay = (a: Numbered, b: Numbered): number =>
+  a.entry.on < b.entry.on ? -1 : a.entry.on > b.entry.on ? 1 : a.entry.id < b.entry.id ? -1 : 1;
+
+function readAll(raws: readonly unknown[], rig: string): { good: Numbered[]; reports: Report[] } {
+  const good: Numbered[] = [];
+  const reports: Report[] = [];
+  raws.forEach((raw, index) => {
+    const read = readEntry(raw, `entry ${index}`);
+    const id = (raw as { id?: unknown } | null)?.id;
+    const named = typeof id === 'string' ? { id: id.slice(0, 40) } : {};
+    if (!read.ok) reports.push({ index, ...named, kept: false, problems: read.problems });
+    else if (read.value.rig !== rig) {
+      const other = { code: 'request.rig', what: 'The entry is of another rig', where: read.value.rig, expected: rig };
+      reports.push({ index, ...named, kept: false, problems: [other] });
+    } else good.push({ entry: read.value, index });
+  });
+  return { good, reports };
+}
+
+/** All but those whose id is taken by another content; which those are, too. */
+async function appendUnion(store: Store, rig: string, good: readonly Numbered[], via: string) {
+  const taken = new Map<string, Problem[]>();
+  for (;;) {
+    const entries = good.map(({ entry }) => entry).filter(({ id }) => !taken.has(id));
+    const appended = await store.append(entries, { via });
+    if (appended.ok) return { appended: await summary(store, rig, appended.value), taken };
+    const before = taken.size;
+    for (const problem of appended.problems) taken.set(problem.where!, [problem]);
+    if (taken.size === before) throw new Error('the store refused entries without naming them');
+  }
+}
+
+async function summary(store: Store, rig: string, { added, known, cursors }: Appended) {
+  const at = cursors.get(rig) ?? unwrap(await store.readSince(rig, undefined, 1)).cursor;
+  return { added, known, cursor: at };
+}
+
+export { entry as entryComponent };

@@ -1,0 +1,96 @@
+import Fastify, { type FastifyInstance } from 'fastify';
+import type { Catalog } from '../catalog/index.ts';
+import type { Store } from '../store/index.ts';
+import { guardRequests, tagAnswers } from './guard.ts';
+import { openApiDocument } from './openapi.ts';
+import { problemsOf, sendProblems } from './problem-response.ts';
+import { registerRoutes } from './register.ts';
+import { type Route, route } from './route.ts';
+import { blobRoutes } from './routes/blobs.ts';
+import { entryRoutes } from './routes/entries.ts';
+import { rigRoutes } from './routes/rigs.ts';
+import { writingRoutes } from './routes/writing.ts';
+import { States } from './states.ts';
+import { serveWeb } from './web-files.ts';
+import { localOwner } from './who.ts';
+
+export interface ServerOptions {
+  readonly store: Store;
+  readonly catalog: Catalog;
+  /** Milliseconds since 1970, for instants. */
+  readonly clock: () => number;
+  /** Today where the rig's owner is, `2026-06-12`. */
+  readonly today: () => string;
+  readonly version: string;
+  /** The built web app; without it only the API is served. */
+  readonly webFolder?: string;
+  /** How the owner signs entries at their own machine. */
+  readonly ownerName?: string;
+  /** Told of every failure that is ours. */
+  readonly onFailure?: (error: unknown) => void;
+}
+
+/**
+ * The server, not yet listening. Without accounts it answers to names of this machine only, and whoever asks is the owner:
+ * `listen` on any other address is refused by `serve`.
+ */
+export async function createServer(options: ServerOptions): Promise<FastifyInstance> {
+  const { store, catalog, clock, today } = options;
+  const app = Fastify({
+    bodyLimit: 64 * 1024,
+    // A slow or silent caller is let go.
+    connectionTimeout: 30_000,
+    requestTimeout: 60_000,
+    keepAliveTimeout: 20_000,
+    routerOptions: { maxParamLength: 100 },
+  });
+  // JSON and files only: a form or a plain text can be sent by any page of any site without asking.
+  app.removeAllContentTypeParsers();
+  app.addContentTypeParser('application/json', { parseAs: 'string' }, app.getDefaultJsonParser('error', 'error'));
+  for (const type of ['application/octet-stream', 'application/pdf', /^image\//]) {
+    app.addContentTypeParser(type, { parseAs: 'buffer' }, (_request, body, done) => done(null, body));
+  }
+  app.decorateRequest('who');
+  app.setErrorHandler((error, _request, reply) => {
+    const problems = problemsOf(error);
+    if (problems[0]!.code === 'server.unexpected') options.onFailure?.(error);
+    return sendProblems(reply, problems);
+  });
+  app.setNotFoundHandler((request, reply) =>
+    sendProblems(reply, [
+      { code: 'request.not-found', what: 'There is nothing here', where: request.url.slice(0, 200) },
+    ]),
+  );
+  guardRequests(app, {});
+  tagAnswers(app);
+
+  const states = new States(store);
+  const local = localOwner(options.ownerName ?? 'owner');
+  const routes: Route[] = [
+    ...rigRoutes(store, states),
+    ...entryRoutes(store, states, catalog, today),
+    ...writingRoutes(store, states, catalog, clock, today),
+    ...blobRoutes(store),
+  ];
+  routes.push(documentRoute(routes, options.version));
+  registerRoutes(app, routes, async () => local);
+  if (options.webFolder) await serveWeb(app, options.webFolder);
+  return app;
+}
+
+function documentRoute(routes: readonly Route[], version: string): Route {
+  let document: unknown;
+  return route({
+    method: 'GET',
+    path: '/api/openapi.json',
+    id: 'readApiDocument',
+    tag: 'About',
+    summary: 'This document',
+    access: 'open',
+    answers: { 200: { text: 'OpenAPI 3.1', type: 'application/json' } },
+    async handle() {
+      document ??= openApiDocument(routes, version);
+      return { json: document };
+    },
+  });
+}

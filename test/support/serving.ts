@@ -1,0 +1,107 @@
+import type { FastifyInstance, InjectOptions } from 'fastify';
+import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
+import type { Entry } from '../../src/logbook/index.ts';
+import { unwrap } from '../../src/problem/index.ts';
+import { createServer, type ServerOptions } from '../../src/server/index.ts';
+import { loadCatalogFolder, openStore, type Store } from '../../src/store/index.ts';
+import { Folder, idNumber } from './keeping.ts';
+
+let catalog: Catalog | undefined;
+/** The project's own catalog, read once. */
+export function theCatalog(): Catalog {
+  catalog ??= unwrap(loadCatalog(loadCatalogFolder(new URL('../../catalog/', import.meta.url))));
+  return catalog;
+}
+
+export const TODAY = '2026-06-12';
+
+/** A server on a store in a folder of its own, asked without a network. */
+export class TestServer {
+  readonly folder: Folder;
+  readonly store: Store;
+  readonly app: FastifyInstance;
+  readonly failures: unknown[];
+  #now: { ms: number };
+
+  private constructor(folder: Folder, store: Store, app: FastifyInstance, failures: unknown[], now: { ms: number }) {
+    this.folder = folder;
+    this.store = store;
+    this.app = app;
+    this.failures = failures;
+    this.#now = now;
+  }
+
+  static async start(options: Partial<ServerOptions> = {}): Promise<TestServer> {
+    const folder = new Folder();
+    const store = unwrap(await openStore({ folder: folder.path }));
+    const now = { ms: Date.UTC(2026, 5, 12, 8, 30) };
+    const failures: unknown[] = [];
+    const app = await createServer({
+      store,
+      catalog: theCatalog(),
+      clock: () => now.ms,
+      today: () => TODAY,
+      version: '0.0.0-test',
+      onFailure: (error) => failures.push(error),
+      ...options,
+    });
+    await app.ready();
+    return new TestServer(folder, store, app, failures, now);
+  }
+
+  passMinutes(minutes: number): void {
+    this.#now.ms += minutes * 60_000;
+  }
+
+  async ask(
+    method: NonNullable<InjectOptions['method']>,
+    url: string,
+    body?: unknown,
+    headers: Record<string, string> = {},
+  ) {
+    const answer = await this.app.inject({
+      method,
+      url,
+      headers: { ...(body === undefined ? {} : { 'content-type': 'application/json' }), ...headers },
+      ...(body === undefined
+        ? {}
+        : { payload: typeof body === 'string' || Buffer.isBuffer(body) ? body : JSON.stringify(body) }),
+    });
+    const type = String(answer.headers['content-type'] ?? '');
+    return {
+      status: answer.statusCode,
+      headers: answer.headers,
+      text: answer.body,
+      raw: answer.rawPayload,
+      json: type.includes('json') ? answer.json() : undefined,
+    };
+  }
+
+  get(url: string, headers?: Record<string, string>) {
+    return this.ask('GET', url, undefined, headers);
+  }
+
+  post(url: string, body: unknown, headers?: Record<string, string>) {
+    return this.ask('POST', url, body, headers);
+  }
+
+  async stop(): Promise<void> {
+    await this.app.close();
+    await this.store.close();
+    this.folder.remove();
+  }
+}
+
+/** The spare of an invented rig, fitted; later entries can speak of it. */
+export function fitSpare(rig = 'marigold', n = 1): Entry {
+  return {
+    id: idNumber(n),
+    rig,
+    kind: 'fit',
+    on: '2026-04-01',
+    at: '2026-04-01T10:00:00Z',
+    by: 'Ada',
+    v: 1,
+    body: { part: 'spare', kind: 'spare-tire', place: 'rear bumper', isNew: false },
+  };
+}
