@@ -12,8 +12,8 @@ import { studentTQuantile } from './student-t.ts';
 const zEnd = 7.1;
 
 /**
- * `studentTQuantile` of every entry of `ps`, into `out` (which may be `ps` itself); relative error below 1e−11.
- * Fifteen times faster than one by one at a thousand entries.
+ * `studentTQuantile` of every entry of `ps`, into `out` (which may be `ps` itself); relative error below 1e−10. Five times faster than one by one at a
+ * thousand entries, from 2 degrees of freedom on; below that they are taken one by one.
  */
 export function studentTQuantiles(
   ps: Float64Array,
@@ -33,8 +33,8 @@ export function studentTQuantiles(
 }
 
 /**
- * `gammaQuantile` of every entry of `ps`, into `out` (which may be `ps` itself); relative error below 1e−10 for shapes
- * from 0.05.
+ * `gammaQuantile` of every entry of `ps`, into `out` (which may be `ps` itself); relative error below 1e−10. Four times faster than
+ * one by one at a thousand entries, for shapes from 0.3; smaller ones are taken one by one.
  */
 export function gammaQuantiles(
   ps: Float64Array,
@@ -42,8 +42,8 @@ export function gammaQuantiles(
   scale = 1,
   out: Float64Array = new Float64Array(ps.length),
 ): Float64Array {
-  if (ps.length < 128 || shape < 0.05) return each(ps, out, (p) => gammaQuantile(p, shape, scale));
-  const curve = chebyshev(64, -zEnd, zEnd, (z) =>
+  if (ps.length < 128 || shape < 0.3) return each(ps, out, (p) => gammaQuantile(p, shape, scale));
+  const curve = chebyshev(shape < 1 ? 96 : 56, -zEnd, zEnd, (z) =>
     Math.log(z < 0 ? gammaQuantile(normalCdf(z), shape, scale) : gammaQuantileAbove(normalCdf(-z), shape, scale)),
   );
   return each(ps, out, (p) => {

@@ -48,7 +48,7 @@ export function randomFromState(word0: number, word1: number, word2: number, wor
 /**
  * A 32-bit seed from a name, so that each use has a stream of its own: `seedFrom('outlook/trip/3')`.
  *
- * FNV-1a (RFC 9923) over the text's UTF-16 units, low byte first, the high byte only when it is not zero; for ASCII that is
+ * FNV-1a (G. Fowler, L. C. Noll, K.-P. Vo, draft-eastlake-fnv) over the text's UTF-16 units, low byte first, the high byte only when it is not zero; for ASCII that is
  * plain FNV-1a.
  *
  * @example seedFrom('foobar') === 0xbf9cf968

@@ -2,7 +2,8 @@ import { stirlingGap } from './log-gamma.ts';
 import { normalQuantile, rootTwoPi } from './normal.ts';
 
 /**
- * The chance that Student's t with `degrees` of freedom lies at or below `t`; relative error of either tail about 1e−13.
+ * The chance that Student's t with `degrees` of freedom lies at or below `t`; relative error of either tail about 1e−13,
+ * rising to 1e−11 at 100,000 degrees.
  *
  * @param degrees above 0, need not be whole
  * @throws RangeError outside these
@@ -21,7 +22,8 @@ export function studentTDensity(t: number, degrees: number): number {
 }
 
 /**
- * The value below which Student's t lies with chance `p`; relative error about 1e−14.
+ * The value below which Student's t lies with chance `p`; relative error about 1e−14, 1e−12 at
+ * 100,000 degrees.
  *
  * Newton's method from Wallace's transform of the normal quantile (D. L. Wallace, Ann. Math. Stat. 30, 1959): in the centre on the
  * chance from 0 to t, in the tail on its logarithm against ln t.
