@@ -318,6 +318,25 @@ describe('a limit', () => {
     expect(fast.dates.p50! > '2026-05-20' && fast.dates.p50! < '2026-06-12').toBe(true);
   });
 
+  it('compares pressures at one temperature: a cold morning is not a leak', () => {
+    // 65 psi at 70 °F shows 57.48 psi at 20 °F (gas law, constant volume): the same air.
+    const pen = withSpare();
+    pen.write('reading', '2026-01-15', {
+      part: 'spare',
+      what: 'pressure-cold',
+      value: psi(57.6),
+      temperature: { value: 20, unit: 'degF' },
+    });
+    expect(item(pen)).toMatchObject({ state: 'due' });
+    pen.write('reading', '2026-01-15', {
+      part: 'spare',
+      what: 'pressure-cold',
+      value: psi(57.9),
+      temperature: { value: 20, unit: 'degF' },
+    });
+    expect(item(pen, '2026-01-15')).toMatchObject({ state: 'runs' });
+  });
+
   it('starts afresh after the work that sets it right', () => {
     const pen = withSpare();
     pen.write('reading', '2026-05-20', { part: 'spare', what: 'pressure-cold', value: psi(38) });

@@ -1,6 +1,6 @@
 import { bayesLine, drawLines, type LineReading, seedFrom, stratified } from '../../chance/index.ts';
 import { dayNumber } from '../../dates/index.ts';
-import type { ReadingFact } from '../../logbook/index.ts';
+import { type ReadingFact, vehicleOf } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
 import { convert, formatQuantity, type Quantity, valueIn } from '../../quantity/index.ts';
 import { type ClockOf, type ClockRun, type Duty, dateText, never, type Scene } from '../clock-run.ts';
@@ -36,11 +36,12 @@ export function limitClock(scene: Scene, duty: Duty, clock: ClockOf<'limit'>): C
   if (!newest) return none(`a ${words(clock.reading)} reading since it was fitted or last set right`);
 
   const { unit } = limit;
+  const home = vehicleOf(scene.state, 'trailer')?.body.home?.elevation;
   const first = readings[0]!;
   const start = dayNumber(first.on);
   const points: LineReading[] = readings.map((reading) => ({
     at: (dayNumber(reading.on) - start) / DAYS_A_MONTH,
-    value: valueIn(comparable(clock.reading, reading), unit),
+    value: valueIn(comparable(clock.reading, reading, home), unit),
   }));
   const spread = Math.max(...points.map((point) => Math.abs(point.value - points[0]!.value)), clock.readingError * 3);
   const line = unwrap(
