@@ -26,7 +26,12 @@ export interface YardDay {
   readonly setups: readonly { readonly id: string; readonly title: string; readonly minutes: number }[];
   readonly jobs: readonly PlannedJob[];
   readonly tools: readonly string[];
-  readonly parts: readonly { readonly what: string; readonly quantity: string; readonly cost: number; readonly orderBy?: string }[];
+  readonly parts: readonly {
+    readonly what: string;
+    readonly quantity: string;
+    readonly cost: number;
+    readonly orderBy?: string;
+  }[];
   readonly cost: number;
 }
 
@@ -51,7 +56,12 @@ export interface Plan {
   readonly days: readonly YardDay[];
   readonly onTheWay: readonly OnTheWay[];
   /** Not before the horizon, or not this year: when each runs out. */
-  readonly later: readonly { readonly item: string; readonly title: string; readonly place: string; readonly runsOut: string | null }[];
+  readonly later: readonly {
+    readonly item: string;
+    readonly title: string;
+    readonly place: string;
+    readonly runsOut: string | null;
+  }[];
   /** What the plan could not keep to: a safety job with no free day before a trip, and what it would take. */
   readonly warnings: readonly string[];
 }
