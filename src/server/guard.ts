@@ -67,9 +67,10 @@ function crossSite({ headers }: FastifyRequest, origin: string): boolean {
 export function tagAnswers(app: FastifyInstance): void {
   app.addHook('onSend', async (request, reply, payload) => {
     if (request.method !== 'GET' || reply.statusCode !== 200 || typeof payload !== 'string') return payload;
+    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
+    if (reply.hasHeader('etag')) return payload;
     const tag = `"${createHash('sha256').update(payload).digest('base64url').slice(0, 27)}"`;
     reply.header('etag', tag);
-    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
     if (!matches(request.headers['if-none-match'], tag)) return payload;
     reply.code(304).removeHeader('content-type');
     return null;

@@ -1,11 +1,13 @@
 import Fastify, { type FastifyInstance } from 'fastify';
 import type { Catalog } from '../catalog/index.ts';
 import type { Store } from '../store/index.ts';
+import { Desks } from './desks.ts';
 import { guardRequests, tagAnswers } from './guard.ts';
 import { openApiDocument } from './openapi.ts';
 import { problemsOf, sendProblems } from './problem-response.ts';
 import { registerRoutes } from './register.ts';
 import { type Route, route } from './route.ts';
+import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { rigRoutes } from './routes/rigs.ts';
@@ -71,6 +73,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...entryRoutes(store, states, catalog, today),
     ...writingRoutes(store, states, catalog, clock, today),
     ...blobRoutes(store),
+    ...answerRoutes(new Desks(states, catalog, today)),
   ];
   routes.push(documentRoute(routes, options.version));
   registerRoutes(app, routes, async () => local);
