@@ -1,0 +1,30 @@
+/** `grade-force`: what gravity asks on a slope. Physics: weight · sin(atan(grade)). */
+
+import { fail, ok, type Result } from '../problem/index.ts';
+import { convert, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
+
+export interface GradeForce {
+  readonly force: Quantity;
+  readonly limitedBy: string;
+  readonly cautions: readonly string[];
+}
+
+/** @example 12,400 lb on 6 % → 742.7 lbf */
+export function gradeForce(input: { readonly weight: Quantity; readonly grade: Quantity }): Result<GradeForce> {
+  const grade = valueIn(input.grade, 'ratio');
+  if (valueIn(input.weight, 'kg') <= 0 || Math.abs(grade) > 0.4) {
+    return fail({
+      code: 'loads.grade',
+      what: 'No public road is that steep, or the weight is not above zero.',
+      where: 'grade',
+      expected: 'a grade up to 40 %, as the sign shows it',
+    });
+  }
+  const newtons = valueIn(input.weight, 'kg') * 9.80665 * Math.sin(Math.atan(grade));
+  const force = quantity(newtons, 'N');
+  return ok({
+    force: systemOf(input.weight.unit) === 'metric' ? force : convert(force, 'lbf'),
+    limitedBy: 'the grade',
+    cautions: ['Downhill the brakes must hold this without fading: low gear first, then short firm applications.'],
+  });
+}
