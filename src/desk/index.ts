@@ -3,3 +3,4 @@
  * first asked for. Used alike by the command line, the server and the browser's worker. Pure.
  */
 export { type Desk, openDesk } from './desk.ts';
+export { type Price, type WhatIf, whatIf } from './what-if.ts';

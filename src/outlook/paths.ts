@@ -1,6 +1,13 @@
-import { gammaQuantiles, normalQuantiles, sobol, sobolDimensionsMax, stratified } from '../chance/index.ts';
+import {
+  gammaQuantiles,
+  type LogRatioPosterior,
+  normalQuantiles,
+  sobol,
+  sobolDimensionsMax,
+  stratified,
+} from '../chance/index.ts';
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import type { TripModel, TripRatio, UsageModel } from './usage.ts';
+import type { TripModel, UsageModel } from './usage.ts';
 
 /**
  * Sample paths of a counter (an odometer, nights, engine hours) through time. All paths share their knots, since trips leave
@@ -41,7 +48,7 @@ export function draw(
   count: number,
   seed: number,
   trips: readonly TripModel[],
-  ratio: TripRatio,
+  ratio: LogRatioPosterior,
   models: { readonly trailer: UsageModel; readonly tow: UsageModel },
 ): Draws {
   const wanted = 5 + 2 * trips.length;
@@ -55,8 +62,10 @@ export function draw(
     Float64Array,
   ];
 
-  const sigma = gammaQuantiles(sigmas, ratio.shape).map((x) => Math.sqrt(ratio.rate / x));
-  const mu = normalQuantiles(means).map((z, p) => ratio.mean + (sigma[p]! * z) / Math.sqrt(ratio.weight));
+  // One spread and one mean a path, shared by all its trips: an owner who plans short does so every time.
+  const { degrees, spread, location, weight } = ratio;
+  const sigma = gammaQuantiles(sigmas, degrees / 2).map((x) => spread * Math.sqrt(degrees / 2 / x));
+  const mu = normalQuantiles(means).map((z, p) => location + (sigma[p]! * z) / Math.sqrt(weight));
   const made: Float64Array[] = [];
   const ratios: Float64Array[] = [];
   trips.forEach((trip, i) => {

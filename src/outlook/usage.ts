@@ -1,5 +1,7 @@
+import { type LogRatioPosterior, logRatioPosterior, logRatioPriorOfTrips } from '../chance/index.ts';
 import { civilOf, dayNumber } from '../dates/index.ts';
 import { odometerTrack, type RigState, type TripState, tripsOf, type VehicleRole } from '../logbook/index.ts';
+import { unwrap } from '../problem/index.ts';
 import { valueIn } from '../quantity/index.ts';
 
 /**
@@ -18,15 +20,6 @@ export interface UsageModel {
   readonly habitAssumed: boolean;
 }
 
-/** Log of actual over planned miles, as a normal–inverse-gamma posterior. */
-export interface TripRatio {
-  readonly mean: number;
-  readonly weight: number;
-  readonly shape: number;
-  readonly rate: number;
-  readonly trips: number;
-}
-
 /** A trip not finished yet. */
 export interface TripModel {
   readonly id: string;
@@ -40,11 +33,6 @@ export interface TripModel {
   readonly generatorHours: number;
 }
 
-/**
- * Prior of the trip ratio: trips run 8 % longer than planned, weight of four trips, spread about 0.12. Our own assumption, soon
- * outweighed by the owner's trips.
- */
-const RATIO_PRIOR = { mean: Math.log(1.08), weight: 4, shape: 4, rate: 4 * 0.12 ** 2 };
 /** Prior of miles a day that no trip explains, with its weight in days and the length of one hop. Assumptions. */
 const HOPS_PRIOR = {
   trailer: { milesPerDay: 0.3, days: 60, hopMiles: 5 },
@@ -56,25 +44,14 @@ const HABIT_MILES_A_YEAR = 7_500;
 const MONTH_SHRINKAGE_YEARS = 2;
 const DAYS_A_MONTH = 365.25 / 12;
 
-/** The posterior of the trip ratio over the owner's finished trips. */
-export function tripRatio(state: RigState): TripRatio {
-  const logs: number[] = [];
-  for (const { plan, done } of tripsOf(state)) {
+/** What is known of log(actual / planned) miles, from the owner's finished trips. */
+export function tripRatio(state: RigState): LogRatioPosterior {
+  const ratios = tripsOf(state).flatMap(({ plan, done }) => {
     const planned = valueIn(plan.body.miles, 'mi');
     const actual = done ? valueIn(done.body.miles, 'mi') : 0;
-    if (planned > 0 && actual > 0) logs.push(Math.log(actual / planned));
-  }
-  const n = logs.length;
-  const mean = n ? logs.reduce((sum, x) => sum + x, 0) / n : 0;
-  const squares = logs.reduce((sum, x) => sum + (x - mean) ** 2, 0);
-  const { mean: m0, weight: k0, shape: a0, rate: b0 } = RATIO_PRIOR;
-  return {
-    mean: (k0 * m0 + n * mean) / (k0 + n),
-    weight: k0 + n,
-    shape: a0 + n / 2,
-    rate: b0 + squares / 2 + (k0 * n * (mean - m0) ** 2) / (2 * (k0 + n)),
-    trips: n,
-  };
+    return planned > 0 && actual > 0 ? [actual / planned] : [];
+  });
+  return unwrap(logRatioPosterior(logRatioPriorOfTrips, ratios));
 }
 
 /** Trips planned and not finished that return on or after `from`, by day of leaving. */

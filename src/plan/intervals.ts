@@ -14,6 +14,8 @@ export interface Job {
   /** Days until everything needed can be here. */
   readonly leadDays: number;
   readonly intervalCost: (number | null)[][];
+  /** Chance that it runs out on a trip between slots `s` and `t`, in the shape of `intervalCost`. */
+  readonly roadChance: number[][];
   /** Trips before which it should be done and no free day allows it: by slot 0 only. */
   readonly late: readonly string[];
 }
@@ -86,6 +88,7 @@ export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | 
   const first = strided(look.runsOutAtHome);
   const full = new Float64Array(model.scene.draws.count);
   const table: (number | null)[][] = [];
+  const roadChance: number[][] = [];
   let late: string[] = [];
   for (let s = 0; s <= horizon.slots.length; s++) {
     let out = first;
@@ -100,8 +103,9 @@ export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | 
     // A label once read stays read.
     if (lookOnly && s > 0) row.costs.fill(null, 0, -1);
     table.push(row.costs);
+    roadChance.push(row.chances);
   }
-  return { look, lookOnly, minutes, partsCost, leadDays, intervalCost: table, late };
+  return { look, lookOnly, minutes, partsCost, leadDays, intervalCost: table, roadChance, late };
 }
 
 function strided(days: Float64Array): Float64Array {
@@ -129,12 +133,14 @@ interface Row {
 
 function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
   costs: (number | null)[];
+  chances: number[];
   late: string[];
 } {
   const { slots, use, weights, alpha, trips, pins, nowDay } = horizon;
   const { upkeep, item } = look;
   const end = slots.length + 1;
   const costs = new Array<number | null>(end + 1).fill(null);
+  const chances = new Array<number>(end + 1).fill(0);
   const uses = out.map((day) => (Number.isFinite(day) ? use.at(day) : Infinity));
   const pin = pins.get(item.id);
   const hard = upkeep.severity === 'safety' && upkeep.place !== 'anywhere';
@@ -155,11 +161,13 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
     if (forbidden && !nearest) break;
     if (forbidden) late.push(...risky.filter((trip) => trip.leave < day).map((trip) => trip.id));
     nearest = false;
+    const last = trips.findLast((trip) => trip.leave > here && trip.leave < day);
+    if (last) chances[t] = last.chance * share(out, last.back + 1);
     const over = meanOver(uses, use.at(day), upkeep.failure.steepness / look.intervalDays);
     const wear = t === end ? work * usedShare(uses, use.at(day), lastAt) : work;
     costs[t] = wear + upkeep.failure.cost * weights.riskFactor * over;
   }
-  return { costs, late };
+  return { costs, chances, late };
 }
 
 function share(days: Float64Array, before: number): number {

@@ -17,7 +17,12 @@ export const HORIZON_DAYS = 548;
 export interface PlanOptions extends OptimiseOptions {
   /** Another appetite than the owner's own, to compare. */
   readonly appetite?: Appetite;
+  /** An earlier plan, to start from. */
+  readonly after?: PlanModel;
 }
+
+/** A plan is good enough to be shown when nothing better than this share exists. */
+const GAP_TARGET = 0.005;
 
 /** A plan with what stands behind it, for what-if and for tests. */
 export interface PlanModel {
@@ -58,15 +63,33 @@ export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result
     })),
   };
   const warnings: string[] = [];
-  let solved = optimise(instance, options);
+  const { after, appetite: _, ...rest } = options;
+  const search: OptimiseOptions = {
+    gapTarget: GAP_TARGET,
+    ...(after ? { warmStart: visitsAgain(after.placement, jobs, horizon) } : {}),
+    ...rest,
+  };
+  let solved = optimise(instance, search);
   if (!solved.ok) {
-    solved = optimise({ ...instance, capacityMinutes: null }, options);
+    solved = optimise({ ...instance, capacityMinutes: null }, search);
     if (!solved.ok) return solved;
     warnings.push('There is more work than free hours before it is due: some days are longer than the hours you gave.');
   }
   const { cost, bound, visits } = solved.value;
   const placement: Placement = { model, horizon, instance, jobs, visits };
   return ok({ plan: planTold(placement, cost, bound, warnings), placement });
+}
+
+/** An earlier plan's days as slots of this one: by job and date. */
+function visitsAgain(before: Placement, jobs: readonly Job[], horizon: Horizon): number[][] {
+  const slotOfDay = new Map(horizon.slots.map((slot, i) => [slot.day, i + 1]));
+  const daysOf = new Map(
+    before.jobs.map((job, j) => [
+      job.look.item.id,
+      before.visits[j]!.map((slot) => before.horizon.slots[slot - 1]!.day),
+    ]),
+  );
+  return jobs.map((job) => (daysOf.get(job.look.item.id) ?? []).flatMap((day) => slotOfDay.get(day) ?? []));
 }
 
 function horizonOf(model: OutlookModel, appetite: Appetite | undefined): Horizon {
@@ -116,12 +139,15 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
   }
   if (!settingOf(model.scene.state, 'free-days'))
     warnings.push('Your free days are not on record; Saturdays and Sundays, six hours each, are assumed.');
+  const days = [...placed.keys()].map((slot) => yardDay(placement, slot));
   return {
     now: model.scene.now,
     through: dateOf(horizon.throughDay),
     cost: cents(cost),
     bound: cents(bound),
-    days: [...placed.keys()].map((slot) => yardDay(placement, slot)),
+    minutes: days.reduce((sum, day) => sum + day.minutes, 0),
+    chanceOnRoad: Math.round(chanceOnRoad(placement) * 1000) / 1000,
+    days,
     onTheWay: onTheWay(model, horizon, placed),
     later: jobs.flatMap(({ look }, j) =>
       visits[j]!.length === 0
@@ -130,6 +156,20 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
     ),
     warnings,
   };
+}
+
+/** Upkeeps run out independently of each other, as far as one plan goes: the chance that none does is a product. */
+function chanceOnRoad({ jobs, visits, instance }: Placement): number {
+  let none = 1;
+  jobs.forEach((job, j) => {
+    if (job.look.upkeep.severity !== 'safety') return;
+    let s = 0;
+    for (const t of [...visits[j]!, instance.slots + 1]) {
+      none *= 1 - job.roadChance[s]![t]!;
+      s = t;
+    }
+  });
+  return 1 - none;
 }
 
 const cents = (value: number): number => Math.round(value * 100) / 100;

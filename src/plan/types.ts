@@ -53,6 +53,10 @@ export interface Plan {
   /** Cost of the plan in the owner's money, and a proven lower bound of the cost of any plan. */
   readonly cost: number;
   readonly bound: number;
+  /** Minutes of all yard days, set-ups included. */
+  readonly minutes: number;
+  /** Chance that at least one safety upkeep runs out while on a trip, this plan kept. */
+  readonly chanceOnRoad: number;
   readonly days: readonly YardDay[];
   readonly onTheWay: readonly OnTheWay[];
   /** Not before the horizon, or not this year: when each runs out. */

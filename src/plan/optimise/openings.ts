@@ -1,5 +1,5 @@
 import type { Model } from './model.ts';
-import { bitCount, PathFinder } from './paths.ts';
+import { bitCount, PathMemory } from './paths.ts';
 
 /** An improvement smaller than this is rounding, not progress. */
 const LEAST_GAIN = 1e-7;
@@ -19,7 +19,7 @@ export class Openings {
   /** Shortest paths solved so far: the measure of work. */
   work = 0;
 
-  readonly #paths: PathFinder;
+  readonly #paths: PathMemory;
   readonly #value: Float64Array;
   readonly #trialOpen: Int32Array;
   readonly #trialValue: Float64Array;
@@ -32,7 +32,7 @@ export class Openings {
 
   constructor(model: Model) {
     this.model = model;
-    this.#paths = new PathFinder(model);
+    this.#paths = new PathMemory(model);
     this.open = new Int32Array(model.groups);
     this.visits = new Int32Array(model.jobs);
     this.#value = new Float64Array(model.jobs);

@@ -64,6 +64,44 @@ export class PathFinder {
   }
 }
 
+/** Entries remembered a job: a power of two. */
+const REMEMBERED = 256;
+
+/** Unpriced shortest paths, remembered: local search asks for the same job and the same slots again and again. */
+export class PathMemory {
+  readonly #model: Model;
+  readonly #paths: PathFinder;
+  readonly #key: Int32Array;
+  readonly #cost: Float64Array;
+  readonly #path: Int32Array;
+  /** The slots of the last path asked for, as bits. */
+  visits = 0;
+  /** Paths really solved. */
+  solved = 0;
+
+  constructor(model: Model) {
+    this.#model = model;
+    this.#paths = new PathFinder(model);
+    this.#key = new Int32Array(model.jobs * REMEMBERED).fill(-1);
+    this.#cost = new Float64Array(model.jobs * REMEMBERED);
+    this.#path = new Int32Array(model.jobs * REMEMBERED);
+  }
+
+  /** As `PathFinder.cheapest`. */
+  cheapest(j: number, allowed: number): number {
+    const key = allowed & (this.#model.jobSlots[j] as number);
+    const at = j * REMEMBERED + (Math.imul(key, 0x9e3779b1) >>> 24);
+    if (this.#key[at] !== key) {
+      this.#cost[at] = this.#paths.cheapest(j, key);
+      this.#path[at] = this.#paths.visits;
+      this.#key[at] = key;
+      this.solved++;
+    }
+    this.visits = this.#path[at] as number;
+    return this.#cost[at] as number;
+  }
+}
+
 /** Number of bits set. */
 export function bitCount(bits: number): number {
   let v = bits - ((bits >>> 1) & 0x55555555);

@@ -68,6 +68,13 @@ export class Pricing {
   readonly #jobPrice: Float64Array;
   readonly #reach: Float64Array;
   readonly #before: Int32Array;
+  /** Arcs between the open nodes: those into the k-th open node of job j start at `#arcStart[j * nodes + k]`. */
+  readonly #arcs: Float64Array;
+  readonly #arcStart: Int32Array;
+  readonly #arcFirst: Int32Array;
+  readonly #open: Int32Array;
+  #openCount = 0;
+  #laidOutFor = -1;
 
   constructor(model: Model) {
     this.model = model;
@@ -82,6 +89,10 @@ export class Pricing {
     this.#jobPrice = new Float64Array(model.nodes);
     this.#reach = new Float64Array(model.nodes);
     this.#before = new Int32Array(model.nodes);
+    this.#arcs = new Float64Array((model.jobs * model.nodes * (model.nodes - 1)) / 2);
+    this.#arcStart = new Int32Array(model.jobs * model.nodes);
+    this.#arcFirst = new Int32Array(model.jobs * model.nodes);
+    this.#open = new Int32Array(model.nodes);
   }
 
   /** First prices: each set-up's cost shared among the jobs likely to use it together. */
@@ -137,7 +148,7 @@ export class Pricing {
         if (this.#step < STEP_LEAST) return true;
       }
       this.#average(decided, 1 / Math.min(this.#rounds + 1, AVERAGED_ROUNDS));
-      const norm = this.#turn(decided, this.#rounds === 0 ? 1 : NEW_SHARE);
+      const norm = this.#turn(this.#rounds === 0 ? 1 : NEW_SHARE);
       this.#rounds++;
       if (norm < 1e-12) return true;
       this.#move((this.#step * (target - value)) / norm);
@@ -154,58 +165,94 @@ export class Pricing {
     return this.bound;
   }
 
+  /** Lay out the arcs between the slots that are not closed, so that closed days cost nothing. Needed when closed days change. */
+  #layOut(dayClosed: number): void {
+    if (this.#laidOutFor === dayClosed) return;
+    this.#laidOutFor = dayClosed;
+    const { jobs, nodes, arc, jobSlots } = this.model;
+    const open = this.#open;
+    let count = 0;
+    for (let t = 0; t < nodes; t++) if (((dayClosed >>> t) & 1) === 0) open[count++] = t;
+    this.#openCount = count;
+    let at = 0;
+    for (let j = 0; j < jobs; j++)
+      for (let k = 1; k < count; k++) {
+        const t = open[k] as number;
+        const row = (j * nodes + t) * nodes;
+        const can = k === count - 1 || (((jobSlots[j] as number) >>> t) & 1) === 1;
+        let first = k;
+        if (can)
+          for (let i = k - 1; i >= 0; i--)
+            if ((arc[row + (open[i] as number)] as number) < Number.POSITIVE_INFINITY) first = i;
+        this.#arcStart[j * nodes + k] = at;
+        this.#arcFirst[j * nodes + k] = first;
+        for (let i = first; i < k; i++) this.#arcs[at++] = arc[row + (open[i] as number)] as number;
+      }
+  }
+
   #jobsOptimum(decided: Decided): number {
-    const { jobs, nodes, arc, arcFirst, useStart, useGroup, jobMinutes, groups, groupCost, groupMinutes, hasCapacity } =
-      this.model;
+    const { jobs, nodes, useStart, useGroup, jobMinutes, groups, groupCost, groupMinutes, hasCapacity } = this.model;
     const { use, minute } = this.now;
     const reduced = this.#reduced;
-    const jobPrice = this.#jobPrice;
-    const reach = this.#reach;
-    const before = this.#before;
-    const end = nodes - 1;
+    this.#layOut(decided.dayClosed);
     for (let g = 0; g < groups; g++)
-      for (let t = 1; t < end; t++)
+      for (let t = 1; t < nodes - 1; t++)
         reduced[g * nodes + t] = (groupCost[g] as number) + (minute[t] as number) * (groupMinutes[g] as number);
     this.work += jobs;
     let total = 0;
     for (let j = 0; j < jobs; j++) {
-      let closed = decided.dayClosed;
-      if (hasCapacity) for (let t = 1; t < end; t++) jobPrice[t] = (minute[t] as number) * (jobMinutes[j] as number);
-      else jobPrice.fill(0);
-      for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++) {
+      let closed = 0;
+      const price = this.#jobPrice;
+      if (hasCapacity) for (let t = 1; t < nodes - 1; t++) price[t] = (minute[t] as number) * (jobMinutes[j] as number);
+      const first = useStart[j] as number;
+      const last = (useStart[j + 1] as number) - 1;
+      for (let u = first; u <= last; u++) {
         const g = useGroup[u] as number;
+        const set = u === first && !hasCapacity;
         closed |= decided.setClosed[g] as number;
-        for (let t = 1, at = u * nodes + 1, to = g * nodes + 1; t < end; t++, at++, to++) {
-          const price = use[at] as number;
-          jobPrice[t] = (jobPrice[t] as number) + price;
-          reduced[to] = (reduced[to] as number) - price;
+        for (let t = 1, at = u * nodes + 1, to = g * nodes + 1; t < nodes - 1; t++, at++, to++) {
+          const paid = use[at] as number;
+          price[t] = set ? paid : (price[t] as number) + paid;
+          reduced[to] = (reduced[to] as number) - paid;
         }
       }
-      for (let t = 1; t <= end; t++) {
-        if ((closed >>> t) & 1) {
-          reach[t] = Number.POSITIVE_INFINITY;
-          continue;
-        }
-        const row = (j * nodes + t) * nodes;
-        let least = Number.POSITIVE_INFINITY;
-        let from = -1;
-        for (let s = arcFirst[j * nodes + t] as number; s < t; s++) {
-          const value = (reach[s] as number) + (arc[row + s] as number);
-          if (value < least) {
-            least = value;
-            from = s;
-          }
-        }
-        reach[t] = t < end ? least + (jobPrice[t] as number) : least;
-        before[t] = from;
-      }
-      total += reach[end] as number;
+      total += this.#jobPath(j, closed);
       if (total === Number.POSITIVE_INFINITY) return total;
-      let bits = 0;
-      for (let t = before[end] as number; t > 0; t = before[t] as number) bits |= 1 << t;
-      this.visits[j] = bits;
     }
     return total;
+  }
+
+  /** The cheapest priced path of job `j`; its slots go to `visits`. */
+  #jobPath(j: number, closed: number): number {
+    const count = this.#openCount;
+    const open = this.#open;
+    const arcs = this.#arcs;
+    const reach = this.#reach;
+    const before = this.#before;
+    const price = this.#jobPrice;
+    const base = j * this.model.nodes;
+    for (let k = 1; k < count; k++) {
+      const t = open[k] as number;
+      let least = Number.POSITIVE_INFINITY;
+      let from = -1;
+      if (((closed >>> t) & 1) === 0) {
+        const first = this.#arcFirst[base + k] as number;
+        let at = this.#arcStart[base + k] as number;
+        for (let i = first; i < k; i++, at++) {
+          const value = (reach[i] as number) + (arcs[at] as number);
+          if (value < least) {
+            least = value;
+            from = i;
+          }
+        }
+      }
+      reach[k] = least + (price[t] as number);
+      before[k] = from;
+    }
+    let bits = 0;
+    for (let k = before[count - 1] as number; k > 0; k = before[k] as number) bits |= 1 << (open[k] as number);
+    this.visits[j] = bits;
+    return reach[count - 1] as number;
   }
 
   #slotsOptimum(decided: Decided): number {
@@ -248,24 +295,28 @@ export class Pricing {
   }
 
   /** Turn the direction towards the newest subgradient; the squared length of its useful part. */
-  #turn(decided: Decided, newShare: number): number {
-    const { nodes, useJob, useGroup, jobSlots, hasCapacity } = this.model;
+  #turn(newShare: number): number {
+    const { nodes, useJob, useGroup, hasCapacity } = this.model;
     const { use } = this.now;
     const direction = this.#direction.use;
     const oldShare = 1 - newShare;
-    let norm = 0;
+    for (let k = 0; k < direction.length; k++) direction[k] = (direction[k] as number) * oldShare;
     for (let u = 0; u < useJob.length; u++) {
-      const j = useJob[u] as number;
-      const g = useGroup[u] as number;
-      const does = this.visits[j] as number;
-      const set = this.setUp[g] as number;
-      const can = (jobSlots[j] as number) & ~decided.dayClosed & ~(decided.setClosed[g] as number);
-      for (let t = 1, at = u * nodes + 1; t < nodes - 1; t++, at++) {
-        if (((can >>> t) & 1) === 0) continue;
-        const turned = oldShare * (direction[at] as number) + newShare * (((does >>> t) & 1) - ((set >>> t) & 1));
-        direction[at] = turned;
-        if (turned > 0 || (use[at] as number) > 0) norm += turned * turned;
+      const does = this.visits[useJob[u] as number] as number;
+      const set = this.setUp[useGroup[u] as number] as number;
+      for (let rest = does & ~set; rest !== 0; rest &= rest - 1) {
+        const at = u * nodes + 31 - Math.clz32(rest & -rest);
+        direction[at] = (direction[at] as number) + newShare;
       }
+      for (let rest = set & ~does; rest !== 0; rest &= rest - 1) {
+        const at = u * nodes + 31 - Math.clz32(rest & -rest);
+        direction[at] = (direction[at] as number) - newShare;
+      }
+    }
+    let norm = 0;
+    for (let k = 0; k < direction.length; k++) {
+      const turned = direction[k] as number;
+      if (turned > 0 || (use[k] as number) > 0) norm += turned * turned;
     }
     return hasCapacity ? norm + this.#turnMinutes(newShare) : norm;
   }

@@ -5,11 +5,8 @@ import { PathFinder } from './paths.ts';
 import type { PricesKept, Pricing } from './prices.ts';
 
 /** Rounds of climbing: on a branch taken up, and on a branch only tried. */
-const ROUNDS_TAKEN = 40;
-const ROUNDS_TRIED = 12;
+export const TUNE = { taken: 40, tried: 12, decisions: 6, step: 0.5, day: 3, gain: 1e-3 };
 /** Decisions tried on both sides before one is chosen. */
-const DECISIONS_TRIED = 6;
-const STEP_BRANCH = 0.5;
 /** Above this many open branches the deepest is taken up instead of the lowest, to keep memory bounded. */
 const BRANCHES_MANY = 20_000;
 
@@ -76,7 +73,7 @@ export class Tree {
     this.taken++;
     const { pricing } = this;
     const decided = copyDecided(branch.decided);
-    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, ROUNDS_TAKEN, target, STEP_BRANCH));
+    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, TUNE.taken, target, TUNE.step));
     if (bound >= target) return;
     this.hint = pricing.setUp.slice();
     const decisions = this.#fixAndList(decided, target);
@@ -109,7 +106,7 @@ export class Tree {
         else {
           const share = (g < 0 ? pricing.dayShare[t] : pricing.setShare[at]) as number;
           const split = 0.02 + Math.min(share, 1 - share);
-          list.push({ g, t, score: split * (g < 0 ? 3 : 1) + 1e-3 * (Math.min(closing, 50) + Math.min(opening, 50)) });
+          list.push({ g, t, score: split * (g < 0 ? TUNE.day : 1) + TUNE.gain * (Math.min(closing, 50) + Math.min(opening, 50)) });
         }
       }
     return list.sort((a, b) => b.score - a.score);
@@ -133,14 +130,14 @@ export class Tree {
     const room = target - bound;
     let chosen: Branch[] = [];
     let chosenScore = -1;
-    for (const { g, t } of decisions.slice(0, DECISIONS_TRIED)) {
+    for (const { g, t } of decisions.slice(0, TUNE.decisions)) {
       const sides: Branch[] = [];
       let score = 1;
       let cut = false;
       for (const open of [false, true]) {
         const side = copyDecided(decided);
         this.#decide(side, g, t, open);
-        const reached = Math.max(bound, this.pricing.climbFrom(from, side, ROUNDS_TRIED, target, STEP_BRANCH));
+        const reached = Math.max(bound, this.pricing.climbFrom(from, side, TUNE.tried, target, TUNE.step));
         if (reached >= target) cut = true;
         else sides.push(this.#keep(side, reached));
         score *= Math.max(Math.min(reached - bound, room), 1e-3 * room);
