@@ -110,7 +110,7 @@ const definitions = {
   gal: unit('volume', 'gal', 'gallons', GALLON, us(2, 'L', 'gallon|gallons|us gal')),
   qt: unit('volume', 'qt', 'quarts', `${GALLON} / 4`, us(2, 'L', 'quart|quarts')),
   pt: unit('volume', 'pt', 'pints', `${GALLON} / 8`, us(2, 'mL', 'pint|pints')),
-  cup: unit('volume', 'cup', 'cups', `${GALLON} / 16`, us(2, 'mL', 'cups|c.')),
+  cup: unit('volume', 'cup', 'cups', `${GALLON} / 16`, us(2, 'mL', 'cups')),
   floz: unit('volume', 'fl oz', 'fluid ounces', `${GALLON} / 128`, us(2, 'mL', 'fluid ounce|fluid ounces')),
   tbsp: unit('volume', 'tbsp', 'tablespoons', `${GALLON} / 256`, us(2, 'mL', 'tablespoon|tablespoons')),
   tsp: unit('volume', 'tsp', 'teaspoons', `${GALLON} / 768`, us(2, 'mL', 'teaspoon|teaspoons')),

@@ -1,0 +1,22 @@
+/**
+ * What lives here: LP gas. What is in a cylinder and how long it lasts, its pressure, whether the cold lets it out fast enough,
+ * and what a pressure drop says about a leak. Nothing here replaces a licensed gas fitter.
+ */
+
+export type { CoAlarm } from './carbon-monoxide.ts';
+export { coAlarm } from './carbon-monoxide.ts';
+export type { LeakDrop } from './leak.ts';
+export { leakDrop } from './leak.ts';
+export type { CylinderContent, CylinderFill, VaporPressure } from './propane.ts';
+export {
+  cylinderContent,
+  cylinderFill,
+  PROPANE_BTU_A_CUBIC_FOOT,
+  PROPANE_BTU_A_GALLON,
+  PROPANE_BTU_A_POUND,
+  PROPANE_LB_A_GALLON,
+  propaneVaporPascal,
+  vaporPressure,
+} from './propane.ts';
+export type { Vaporization } from './vaporization.ts';
+export { chart100lb, ruleAtZero, temperatureShare, vaporization } from './vaporization.ts';
