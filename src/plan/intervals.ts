@@ -7,8 +7,10 @@ import type { Weights } from './weights.ts';
 /** One job for the optimiser: an upkeep of a part that work at home can do something about. */
 export interface Job {
   readonly look: Look;
-  /** True where the job is only to look and write down what is missing (a date on a label), not to renew. */
+  /** True where the job is only to look and write down what is missing (a date on a label, a reading), not to renew. */
   readonly lookOnly: boolean;
+  /** Set-ups it needs: to read a label none, to measure those of the work itself. */
+  readonly setups: readonly string[];
   readonly minutes: number;
   readonly partsCost: number;
   /** Days until everything needed can be here. */
@@ -70,6 +72,9 @@ export interface Horizon {
   }[];
   readonly use: UseCount;
   readonly weights: Weights;
+  /** True: safety work is never put behind a trip it would not outlast, as long as any free day lies before. False (when there are
+   *  fewer hours than such work): it may be, and is charged as a failure that is certain. */
+  readonly strict: boolean;
   readonly alpha: Readonly<Record<Severity, number>>;
   /** Slots (1 …) a job is pinned to, or kept off, by item id. */
   readonly pins: ReadonlyMap<string, { readonly on: number | null; readonly off: readonly number[] }>;
@@ -79,7 +84,8 @@ export interface Horizon {
 export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | null {
   if (!look.runsOutAtHome || !look.part || look.item.follows) return null;
   const { upkeep, item } = look;
-  const lookOnly = item.state === 'unproven' && item.clock === 'age';
+  const lookOnly = item.state === 'unproven' && (item.clock === 'age' || item.clock === 'limit');
+  const setups = lookOnly && item.clock === 'age' ? [] : upkeep.setups;
   const partsCost = lookOnly ? 0 : upkeep.consumables.reduce((sum, part) => sum + part.cost, 0);
   const minutes = lookOnly ? LOOK_MINUTES : upkeep.minutes;
   const leadDays = lookOnly ? 0 : Math.max(0, ...upkeep.consumables.map((part) => part.leadDays));
@@ -105,7 +111,7 @@ export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | 
     table.push(row.costs);
     roadChance.push(row.chances);
   }
-  return { look, lookOnly, minutes, partsCost, leadDays, intervalCost: table, roadChance, late };
+  return { look, lookOnly, setups, minutes, partsCost, leadDays, intervalCost: table, roadChance, late };
 }
 
 function strided(days: Float64Array): Float64Array {
@@ -154,18 +160,20 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
   const late: string[] = [];
   for (let t = s + 1; t <= end; t++) {
     const day = days[t]!;
-    const closed = t < end && (day < nowDay + leadDays || (pin?.off.includes(t) ?? false));
+    // Pinned, the owner may well have the parts already.
+    const closed = t < end && pin?.on !== t && (day < nowDay + leadDays || (pin?.off.includes(t) ?? false));
     if (closed) continue;
     if (pin?.on && s < pin.on && t !== pin.on) continue;
     const forbidden = (t < end ? day : Infinity) > tooLateFrom;
-    if (forbidden && !nearest) break;
+    if (forbidden && !nearest && horizon.strict) break;
     if (forbidden) late.push(...risky.filter((trip) => trip.leave < day).map((trip) => trip.id));
     nearest = false;
     const last = trips.findLast((trip) => trip.leave > here && trip.leave < day);
     if (last) chances[t] = last.chance * share(out, last.back + 1);
     const over = meanOver(uses, use.at(day), upkeep.failure.steepness / look.intervalDays);
     const wear = t === end ? work * usedShare(uses, use.at(day), lastAt) : work;
-    costs[t] = wear + upkeep.failure.cost * weights.riskFactor * over;
+    const certain = forbidden && !horizon.strict ? 1 : 0;
+    costs[t] = wear + upkeep.failure.cost * weights.riskFactor * (over + certain);
   }
   return { costs, chances, late };
 }

@@ -1,7 +1,7 @@
 import { dateOf, dayNumber } from '../dates/index.ts';
 import { settingOf, settingsOf } from '../logbook/index.ts';
 import type { OutlookModel } from '../outlook/index.ts';
-import { fail, ok, type Result } from '../problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Horizon, type Job, jobOf, UseCount } from './intervals.ts';
 import { onTheWay, type Placed } from './on-the-way.ts';
 import { type OptimiseOptions, optimise, type PlanInstance } from './optimise/index.ts';
@@ -36,7 +36,6 @@ export interface PlanModel {
  * Problems: `plan.no-free-day` (the owner has no workable day in the horizon), and those of the optimiser.
  */
 export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result<PlanModel> {
-  const { scene } = model;
   const horizon = horizonOf(model, options.appetite);
   if (horizon.slots.length === 0) {
     return fail({
@@ -46,38 +45,60 @@ export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result
       next: 'Say which days you can work: set free-days.',
     });
   }
+  const { after, appetite: _, ...given } = options;
+  const search: OptimiseOptions = { gapTarget: GAP_TARGET, ...given };
+  const warnings: string[] = [];
+  let tried = solve(model, horizon, search, after?.placement);
+  if (!tried.ok && hoursShort(tried.problems)) {
+    warnings.push(
+      'There is more safety work than free hours before it is due. Free another day, or have some of it done.',
+    );
+    const lenient = { ...horizon, strict: false };
+    tried = solve(model, lenient, search, after?.placement);
+    if (!tried.ok && hoursShort(tried.problems)) tried = solve(model, withoutHours(lenient), search, after?.placement);
+  }
+  if (!tried.ok) return tried;
+  const { placement, cost, bound } = tried.value;
+  return ok({ plan: planTold(placement, cost, bound, warnings), placement });
+}
+
+const hoursShort = (problems: readonly Problem[]): boolean =>
+  problems.some((problem) => problem.code === 'plan.hours-short');
+const withoutHours = (horizon: Horizon): Horizon => ({
+  ...horizon,
+  slots: horizon.slots.map((slot) => ({ ...slot, minutes: MINUTES_A_DAY })),
+});
+const MINUTES_A_DAY = 24 * 60;
+
+interface Solved {
+  readonly placement: Placement;
+  readonly cost: number;
+  readonly bound: number;
+}
+
+function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, before?: Placement): Result<Solved> {
+  const setups = [...model.scene.catalog.setups.values()];
+  const indexOf = new Map(setups.map((setup, g) => [setup.id, g]));
+  const { hourlyValue, dayCost } = horizon.weights;
   const jobs = model.looks.flatMap((look) => jobOf(look, model, horizon) ?? []);
-  const setupIds = [...scene.catalog.setups.keys()];
   const instance: PlanInstance = {
     slots: horizon.slots.length,
-    dayCost: horizon.weights.dayCost,
-    setups: [...scene.catalog.setups.values()].map(({ minutes }) => ({
-      cost: (minutes / 60) * horizon.weights.hourlyValue,
-      minutes,
-    })),
+    dayCost,
+    setups: setups.map(({ minutes }) => ({ cost: (minutes / 60) * hourlyValue, minutes })),
     capacityMinutes: horizon.slots.map((slot) => slot.minutes),
     jobs: jobs.map((job) => ({
-      setups: job.lookOnly ? [] : job.look.upkeep.setups.map((id) => setupIds.indexOf(id)),
+      setups: job.setups.map((id) => indexOf.get(id)!),
       minutes: job.minutes,
       intervalCost: job.intervalCost,
     })),
   };
-  const warnings: string[] = [];
-  const { after, appetite: _, ...rest } = options;
-  const search: OptimiseOptions = {
-    gapTarget: GAP_TARGET,
-    ...(after ? { warmStart: visitsAgain(after.placement, jobs, horizon) } : {}),
-    ...rest,
-  };
-  let solved = optimise(instance, search);
-  if (!solved.ok) {
-    solved = optimise({ ...instance, capacityMinutes: null }, search);
-    if (!solved.ok) return solved;
-    warnings.push('There is more work than free hours before it is due: some days are longer than the hours you gave.');
-  }
+  const solved = optimise(instance, {
+    ...search,
+    ...(before ? { warmStart: visitsAgain(before, jobs, horizon) } : {}),
+  });
+  if (!solved.ok) return solved;
   const { cost, bound, visits } = solved.value;
-  const placement: Placement = { model, horizon, instance, jobs, visits };
-  return ok({ plan: planTold(placement, cost, bound, warnings), placement });
+  return ok({ placement: { model, horizon, instance, jobs, visits }, cost, bound });
 }
 
 /** An earlier plan's days as slots of this one: by job and date. */
@@ -116,6 +137,7 @@ function horizonOf(model: OutlookModel, appetite: Appetite | undefined): Horizon
     trips,
     use: new UseCount(nowDay, throughDay, trips),
     weights: weightsOf(state, appetite),
+    strict: true,
     alpha,
     pins,
   };

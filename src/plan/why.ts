@@ -19,13 +19,29 @@ const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, 
 export function whyThere(placement: Placement, j: number, t: number): string {
   const { jobs, horizon } = placement;
   const { look, lookOnly } = jobs[j]!;
-  const reason = lookOnly ? `Not on record yet: ${look.upkeep.look}` : look.item.why;
+  const before = placement.visits[j]![placement.visits[j]!.indexOf(t) - 1];
+  const again = before === undefined ? undefined : formatDate(dateOf(horizon.slots[before - 1]!.day), 'day');
+  const reason = again
+    ? `Once more after ${again}: by then ${pastShare(placement, j, before!, t)}.`
+    : lookOnly
+      ? `Not on record yet: ${look.upkeep.look}`
+      : look.item.why;
   const sharing = sharedText(placement, j, t);
   const other = secondBest(placement, j, t);
   const price = other
     ? ` ${formatDate(dateOf(horizon.slots[other.slot - 1]!.day), 'no-year')} would cost ${other.more < 0.5 ? 'the same' : `${money(other.more)} more`}, all else kept.`
     : ' No other free day would do.';
   return `${reason}${sharing}${price}`;
+}
+
+/** How far an upkeep done at `s` has run down by slot `t`. */
+function pastShare({ model, jobs, horizon }: Placement, j: number, s: number, t: number): string {
+  const { look } = jobs[j]!;
+  const out = new Float64Array(model.scene.draws.count);
+  look.runsOutAfter(horizon.slots[s - 1]!.day, out);
+  const next = horizon.slots[t]?.day ?? horizon.throughDay;
+  const chance = out.reduce((n, day) => n + (day < next ? 1 : 0), 0) / out.length;
+  return `${Math.round(chance * 100)} % likely to run out before the free day that follows`;
 }
 
 function sharedText({ model, instance, visits }: Placement, j: number, t: number): string {

@@ -38,7 +38,7 @@ export function yardDay(placement: Placement, slot: number): YardDay {
           ? `Read and write down: ${item.title.charAt(0).toLowerCase()}${item.title.slice(1)}`
           : item.title,
         place: item.place,
-        setups: job.lookOnly ? [] : upkeep.setups,
+        setups: job.setups,
         minutes: job.minutes,
         endsAtMinute,
         pinned: horizon.pins.get(item.id)?.on === slot,
@@ -62,7 +62,7 @@ function ordering(job: Job) {
     upkeep: job.lookOnly ? { ...upkeep, goesAfter: [] } : upkeep,
     place: item.place,
     minutes: job.minutes,
-    setups: job.lookOnly ? [] : upkeep.setups,
+    setups: job.setups,
   };
 }
 
