@@ -19,7 +19,7 @@ const FINDINGS_MAX = 50;
 export class CheckFindings {
   readonly #problems: CheckReport['problems'][number][] = [];
   readonly #rigs: CheckReport['rigs'][number][] = [];
-  #blobs = { count: 0, bytes: 0 };
+  readonly #blobs = new Map<string, number>();
 
   damaged(what: string, where: string): void {
     if (this.#problems.length < FINDINGS_MAX) this.#problems.push({ ...storeProblem('store.damaged', where), what });
@@ -29,12 +29,14 @@ export class CheckFindings {
     this.#rigs.push({ rig, entries, digest });
   }
 
-  blob(bytes: number): void {
-    this.#blobs = { count: this.#blobs.count + 1, bytes: this.#blobs.bytes + bytes };
+  /** The same content of two rigs counts once. */
+  blob(hash: string, bytes: number): void {
+    this.#blobs.set(hash, bytes);
   }
 
   report(): CheckReport {
-    return { ok: this.#problems.length === 0, problems: this.#problems, rigs: this.#rigs, blobs: this.#blobs };
+    const blobs = { count: this.#blobs.size, bytes: [...this.#blobs.values()].reduce((sum, bytes) => sum + bytes, 0) };
+    return { ok: this.#problems.length === 0, problems: this.#problems, rigs: this.#rigs, blobs };
   }
 }
 

@@ -80,8 +80,9 @@ const plan = z
 
 const sendoff = z
   .looseObject({
-    trip: z.string(),
+    trip: z.looseObject({ id: z.string(), name: z.string(), leave: z.string(), return: z.string() }),
     judgement: z.enum(['clear', 'limits', 'hold']),
+    sentence: z.string(),
     findings: z.array(
       z.looseObject({
         kind: z.enum(['stop', 'limit', 'unproven', 'pass']),

@@ -32,7 +32,7 @@ export async function checkFile(db: Database, blobs: BlobFolder): Promise<CheckR
     if (!content) findings.damaged('The photo or paper is missing', info.hash);
     else if (content.byteLength !== info.bytes || blobHash(content) !== info.hash)
       findings.damaged('The photo or paper is not what was kept', info.hash);
-    else findings.blob(info.bytes);
+    else findings.blob(info.hash, info.bytes);
   }
   return findings.report();
 }

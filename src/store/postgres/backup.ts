@@ -1,0 +1,43 @@
+import { dirname, join } from 'node:path';
+import type { PoolClient } from 'pg';
+import { BlobFolder } from '../blob-folder.ts';
+import { makeWhole } from '../sqlite/backup.ts';
+import { SqliteWriter } from '../sqlite/copy.ts';
+import { rowsOf } from './check.ts';
+
+/** Copies everything as of one moment into a new SQLite store. */
+export async function backupTables(client: PoolClient, s: string, target: string): Promise<void> {
+  await makeWhole(target, async (temporary) => {
+    await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY');
+    const copy = new SqliteWriter(temporary);
+    try {
+      const { rows: rigs } = await client.query<{ rig: string; epoch: string; head: number }>(
+        `SELECT rig, epoch, head FROM ${s}.rigs`,
+      );
+      for (const rig of rigs) {
+        copy.rig(rig);
+        for await (const row of rowsOf(client, s, rig.rig)) copy.entry(row);
+      }
+      await copyBlobs(client, s, copy, new BlobFolder(join(dirname(target), 'blobs')));
+    } finally {
+      copy.close();
+      await client.query('ROLLBACK');
+    }
+  });
+}
+
+async function copyBlobs(client: PoolClient, s: string, copy: SqliteWriter, folder: BlobFolder): Promise<void> {
+  const { rows } = await client.query<{ rig: string; hash: string; type: string; bytes: number }>(
+    `SELECT rig, hash, type, bytes FROM ${s}.blobs`,
+  );
+  for (const row of rows) {
+    if (!(await folder.has(row.hash))) {
+      const one = await client.query<{ content: Buffer }>(
+        `SELECT content FROM ${s}.blobs WHERE rig = $1 AND hash = $2`,
+        [row.rig, row.hash],
+      );
+      await folder.write(row.hash, one.rows[0]!.content);
+    }
+    copy.blob(row);
+  }
+}
