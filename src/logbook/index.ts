@@ -41,3 +41,4 @@ export {
   weighingsOf,
   workOf,
 } from './state.ts';
+export { entryWords, partWords, type Teller } from './words.ts';
