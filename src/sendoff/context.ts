@@ -41,6 +41,9 @@ export interface Context {
 /** Accepted chances where the owner has set none (outlook-and-plan, section 1): a choice of this project. */
 const ALPHA: Readonly<Record<Severity, number>> = { safety: 0.05, damage: 0.2, comfort: 0.5 };
 
+/** The later of two days. */
+const later = (a: PlainDate, b: PlainDate): PlainDate => (a < b ? b : a);
+
 /** Gathers what the checks share. */
 export function contextOf(base: Pick<Context, 'state' | 'catalog' | 'outlook' | 'now' | 'trip' | 'ahead'>): Context {
   const { state, outlook, now, trip, ahead } = base;
@@ -51,7 +54,7 @@ export function contextOf(base: Pick<Context, 'state' | 'catalog' | 'outlook' | 
   const system: System = settingOf(state, 'units') ?? 'us';
   return {
     ...base,
-    leave: leave < now ? now : leave,
+    leave: later(leave, now),
     return: trip.plan.body.return,
     parts: partsOf(state),
     aboard: kitAboard(state),

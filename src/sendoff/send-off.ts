@@ -5,7 +5,14 @@ import type { Outlook, OutlookItem } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Context, contextOf } from './context.ts';
 import type { DraftFinding } from './draft.ts';
+import { brakeFindings } from './findings/brakes.ts';
 import { followUpFindings } from './findings/follow-ups.ts';
+import { gasFindings } from './findings/gas.ts';
+import { kitFindings } from './findings/kit.ts';
+import { loadFindings } from './findings/loads.ts';
+import { paperFindings } from './findings/papers.ts';
+import { practiceFindings } from './findings/practice.ts';
+import { tireFindings } from './findings/tires.ts';
 import { upkeepFindings } from './findings/upkeep.ts';
 import { groupOf } from './groups.ts';
 import { judgementOf, weigh } from './judge.ts';
@@ -18,6 +25,13 @@ type Check = (context: Context, items: readonly OutlookItem[]) => DraftFinding[]
 const CHECKS: readonly (readonly [FindingGroup, Check])[] = [
   ['upkeep', upkeepFindings],
   ['follow-ups', followUpFindings],
+  ['tires', tireFindings],
+  ['loads', loadFindings],
+  ['brakes', brakeFindings],
+  ['gas', gasFindings],
+  ['papers', paperFindings],
+  ['practice', practiceFindings],
+  ['kit', kitFindings],
 ];
 
 /**

@@ -75,9 +75,9 @@ function limitsText(counting: readonly Finding[]): string {
   ]);
 }
 
-/** A number to keep to all the way: speed, load. */
+/** A number to keep to all the way: speed, load, pressure. */
 const isBound = (finding: Finding): boolean =>
-  finding.keepTo !== undefined && (finding.group === 'tires' || finding.group === 'loads') && !isLeaving(finding);
+  (finding.group === 'tires' || finding.group === 'loads') && /^(\d|at most|no more)/.test(finding.keepTo ?? '');
 
 const isLeaving = (finding: Finding): boolean => /\b(on|of) leaving\b/.test(finding.keepTo ?? '');
 

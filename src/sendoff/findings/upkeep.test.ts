@@ -1,38 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { Logbook } from '../../../test/support/logbook.ts';
+import { find, judge as judgeOn } from '../../../test/support/judge.ts';
+import type { Logbook } from '../../../test/support/logbook.ts';
 import { departure, miles, months, smallCatalog } from '../../../test/support/small-catalog.ts';
+import { soundRig, tripOf } from '../../../test/support/sound-rig.ts';
 import type { Catalog } from '../../catalog/index.ts';
-import { lookAhead } from '../../outlook/index.ts';
-import { unwrap } from '../../problem/index.ts';
-import { type SendOff, sendOff } from '../index.ts';
 
 const NOW = '2026-06-10';
+const judge = (logbook: Logbook, catalog: Catalog, now = NOW) => judgeOn(logbook, catalog, now);
 
-function judge(logbook: Logbook, catalog: Catalog, now = NOW, trip = 'palouse'): SendOff {
-  const { outlook } = lookAhead(logbook.state, catalog, { now, paths: 256 });
-  return unwrap(sendOff({ state: logbook.state, catalog, outlook, trip, now }));
-}
-
-const find = (result: SendOff, id: string) => {
-  const found = result.findings.find((finding) => finding.id === id);
-  if (!found) throw new Error(`no finding ${id} among ${result.findings.map((finding) => finding.id).join(', ')}`);
-  return found;
-};
-
-const trip = (leave: string, back: string, distance: string) => ({
-  trip: 'palouse',
-  name: 'Palouse',
-  leave,
-  return: back,
-  miles: distance,
-});
-
-const rig = new Logbook()
-  .add('enroll', '2022-04-01', { vehicle: 'trailer', name: 'Marigold' })
+const rig = soundRig()
   .add('fit', '2022-04-01', { part: 'hub', kind: 'hub', place: 'axle 2, left', isNew: false, odometer: '50000 mi' })
   .add('work', '2025-04-18', { done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }], odometer: '54310 mi' })
   .add('reading', '2026-06-09', { what: 'odometer', vehicle: 'trailer', value: '64120.4 mi' })
-  .add('trip', '2026-05-01', trip('2026-06-12', '2026-06-21', '640 mi'));
+  .add('trip', '2026-05-01', tripOf('2026-06-12', '2026-06-21', '640 mi'));
+const repacked = rig.entries.find((entry) => entry.kind === 'work')!;
 
 const repack = (more: object = {}): Catalog =>
   smallCatalog({
@@ -52,7 +33,7 @@ describe('a duty that runs out by miles during the trip', () => {
     expect(stop.takes!.entry).toEqual({ kind: 'work', upkeep: 'repack', parts: ['hub'] });
     expect(stop.cautions).toEqual(['Never beneath a jack.']);
     expect(stop.sources).toEqual(['practice']);
-    expect(stop.evidence).toContain(rig.entries[2]!.id);
+    expect(stop.evidence).toContain(repacked.id);
     expect(result.sentence).toBe('Not yet. One thing stops us, an hour at home.');
   });
 
@@ -167,15 +148,12 @@ describe('what failed and what is unproven', () => {
   it('counts the unproven by what is at stake', () => {
     const unknown = (severity: 'safety' | 'damage' | 'comfort') =>
       judge(rig, smallCatalog({ upkeeps: [{ id: 'test', part: 'hub', severity }] }));
-    expect(unknown('safety')).toMatchObject({ judgement: 'hold', findings: [{ kind: 'unproven', counts: 'hold' }] });
-    expect(unknown('damage')).toMatchObject({
-      judgement: 'limits',
-      findings: [{ kind: 'unproven', counts: 'limits' }],
-    });
-    expect(unknown('comfort')).toMatchObject({
-      judgement: 'clear',
-      findings: [{ kind: 'unproven', counts: 'nothing' }],
-    });
-    expect(unknown('safety').findings[0]!.takes).toMatchObject({ action: 'Look at the hub.' });
+    const first = (severity: 'safety' | 'damage' | 'comfort') => find(unknown(severity), 'upkeep/test@hub');
+    expect(unknown('safety').judgement).toBe('hold');
+    expect(first('safety')).toMatchObject({ kind: 'unproven', counts: 'hold', takes: { action: 'Look at the hub.' } });
+    expect(unknown('damage').judgement).toBe('limits');
+    expect(first('damage')).toMatchObject({ kind: 'unproven', counts: 'limits' });
+    expect(unknown('comfort').judgement).toBe('clear');
+    expect(first('comfort')).toMatchObject({ kind: 'unproven', counts: 'nothing' });
   });
 });

@@ -137,7 +137,7 @@ function lasts(context: Context, item: OutlookItem, chance: number, bend: Bend):
 }
 
 /** Has run out, or will before the return, and nothing can be done about it on the way. */
-function runOut(
+export function runOut(
   context: Context,
   upkeep: Upkeep,
   items: readonly OutlookItem[],
