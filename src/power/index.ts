@@ -1,0 +1,17 @@
+/**
+ * What lives here: electricity aboard. How full a battery is and how long it lasts, what a wire loses, whether the breakaway
+ * battery holds, what an outlet runs and starts.
+ */
+
+export type { Breakaway } from './breakaway.ts';
+export { breakaway } from './breakaway.ts';
+export type { MotorStart, OutletBudget } from './outlet.ts';
+export { LOCKED_ROTOR_KVA, MOTOR_FULL_LOAD, motorStart, outletBudget } from './outlet.ts';
+export type { BatteryDays, Peukert } from './peukert.ts';
+export { batteryDays, peukert, solarDay } from './peukert.ts';
+export type { Chemistry, StateOfCharge } from './state-of-charge.ts';
+export { FREEZING, GRAVITY, REST_VOLTS, socByGravity, socByVoltage } from './state-of-charge.ts';
+export type { WireDrop } from './wire.ts';
+export { ohmsAt, wireDrop, wireGauge, wireOf } from './wire.ts';
+export type { WireRow } from './wire-table.ts';
+export { wires } from './wire-table.ts';

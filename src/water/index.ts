@@ -1,0 +1,11 @@
+/**
+ * What lives here: water. The dose that sanitizes a system and what a dose comes to, glycol against frost, the time a heater
+ * takes.
+ */
+
+export type { BleachConcentration, BleachDose } from './bleach.ts';
+export { bleachConcentration, bleachDose, contact } from './bleach.ts';
+export type { Glycol } from './glycol.ts';
+export { GLYCOL, glycol } from './glycol.ts';
+export type { HeaterTime } from './heater.ts';
+export { heaterTime } from './heater.ts';
