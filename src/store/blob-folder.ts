@@ -51,6 +51,10 @@ export class BlobFolder {
     await syncFolder(dirname(path));
   }
 
+  async remove(hash: string): Promise<void> {
+    await rm(this.#fileOf(hash), { force: true });
+  }
+
   /** A copy of its own in another folder (no second name for the same bytes: damage here must not be damage there). */
   async copyTo(other: BlobFolder, hash: string): Promise<void> {
     if (await other.has(hash)) return;

@@ -4,7 +4,21 @@
  */
 export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';
 export { type CatalogFile, loadCatalogFolder } from './catalog-folder.ts';
+export { type KeeperOptions, keepCopies } from './copies/keeper.ts';
+export { type Copy, listCopies, makeCopy, newestGoodCopy } from './copies/make.ts';
+export { restoreCopy } from './copies/restore.ts';
+export { verifyCopy } from './copies/verify.ts';
 export { digestOf } from './digest.ts';
-export { openStore } from './open.ts';
+export { FILE_NAME, openStore, type Target } from './open.ts';
 export { PAGE_MAX } from './page.ts';
-export type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from './store.ts';
+export type {
+  Appended,
+  AppendOptions,
+  CheckReport,
+  Cursor,
+  Page,
+  Restored,
+  RigSummary,
+  Store,
+  StoredEntry,
+} from './store.ts';

@@ -56,6 +56,13 @@ export interface CheckReport {
   readonly blobs: { readonly count: number; readonly bytes: number };
 }
 
+/** A copy that was put back. */
+export interface Restored {
+  readonly report: CheckReport;
+  /** Where what was there before now is; undefined where nothing was. */
+  readonly replaced?: string;
+}
+
 export interface AppendOptions {
   readonly via: string;
   /** Only say what an append would say; write nothing. */

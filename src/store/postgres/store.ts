@@ -65,7 +65,8 @@ async function migrated(pool: pg.Pool, schema: string): Promise<number> {
   }
 }
 
-function withoutPassword(database: string): string {
+/** A connection string fit to be shown. */
+export function withoutPassword(database: string): string {
   return database.replace(/^(\w+:\/\/[^:@/]*):[^@/]*@/, '$1@').replace(/([?&]password=)[^&]*/, '$1…');
 }
 

@@ -23,6 +23,10 @@ export async function backupFile(file: string, blobs: BlobFolder, target: string
     } finally {
       reader.close();
     }
+    // Out of the write-ahead mode: a copy can then be read without a file being made beside it.
+    const copy = new Sqlite(temporary);
+    copy.pragma('journal_mode = DELETE');
+    copy.close();
     await copyBlobs(temporary, blobs, new BlobFolder(join(dirname(target), 'blobs')));
   });
 }

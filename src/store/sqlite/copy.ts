@@ -46,7 +46,6 @@ export class SqliteWriter {
 
   close(): void {
     this.#db.exec('COMMIT');
-    this.#db.pragma('journal_mode = WAL');
     this.#db.close();
   }
 }

@@ -1,0 +1,193 @@
+import { existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { entryNumber, Folder, pngNumber } from '../../../test/support/keeping.ts';
+import { unwrap } from '../../problem/index.ts';
+import {
+  keepCopies,
+  listCopies,
+  makeCopy,
+  newestGoodCopy,
+  openStore,
+  restoreCopy,
+  type Store,
+  verifyCopy,
+} from '../index.ts';
+import { copyName, madeAt } from './name.ts';
+import { expired, KEEP } from './rotation.ts';
+
+const via = { via: 'a test' };
+const NOON = Date.UTC(2026, 5, 12, 12);
+const HOUR = 3_600_000;
+const DAY = 24 * HOUR;
+
+describe('names of copies', () => {
+  it('say when, and sort by it', () => {
+    expect(copyName(NOON)).toBe('rigworthy-2026-06-12T120000Z.sqlite');
+    expect(madeAt(copyName(NOON + 5000))).toBe(NOON + 5000);
+    expect(madeAt('rigworthy.sqlite')).toBeUndefined();
+    expect(madeAt(`${copyName(NOON)}.json`)).toBeUndefined();
+  });
+});
+
+describe('the rotation', () => {
+  it('over two years of daily copies keeps days, weeks and months, and never the newest away', () => {
+    let copies: number[] = [];
+    for (let day = 0; day < 730; day++) {
+      copies.push(NOON + day * DAY);
+      const gone = new Set(expired(copies));
+      expect(gone.has(NOON + day * DAY)).toBe(false);
+      copies = copies.filter((ms) => !gone.has(ms));
+      expect(copies.length).toBeLessThanOrEqual(KEEP.newest + KEEP.days + KEEP.weeks + KEEP.months);
+    }
+    const ages = copies.map((ms) => (NOON + 729 * DAY - ms) / DAY).sort((a, b) => a - b);
+    expect(ages.slice(0, 7)).toEqual([0, 1, 2, 3, 4, 5, 6]);
+    expect(ages.at(-1)).toBeGreaterThan(300);
+    // No hole of more than a week within the last month, nor of more than 31 days within the year.
+    for (const [i, age] of ages.slice(1).entries()) expect(age - ages[i]!).toBeLessThanOrEqual(age < 28 ? 7 : 31);
+  });
+
+  it('keeps the newest few of many made on one day', () => {
+    const copies = Array.from({ length: 10 }, (_, i) => NOON + i * 60_000);
+    expect(expired(copies)).toEqual(copies.slice(0, 7).reverse());
+  });
+});
+
+describe('copies', () => {
+  let folder: Folder;
+  let store: Store;
+  let copies: string;
+  const data = () => ({ folder: folder.file('data') });
+  const range = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => entryNumber(from + i));
+  beforeEach(async () => {
+    folder = new Folder();
+    copies = folder.file('copies');
+    store = unwrap(await openStore(data()));
+    await store.append(range(0, 50), via);
+    await store.putBlob('marigold', pngNumber(1));
+  });
+  afterEach(async () => {
+    await store.close();
+    folder.remove();
+  });
+
+  it('are read back, described beside, and need no file of their own beside them', async () => {
+    const { file, report } = await makeCopy(store, copies, NOON);
+    expect(report).toMatchObject({ ok: true, rigs: [{ rig: 'marigold', entries: 50 }], blobs: { count: 1 } });
+    expect(readdirSync(copies).sort()).toEqual([
+      'blobs',
+      'rigworthy-2026-06-12T120000Z.sqlite',
+      'rigworthy-2026-06-12T120000Z.sqlite.json',
+    ]);
+    expect((await verifyCopy(file)).ok).toBe(true);
+    expect(readdirSync(copies)).toHaveLength(3);
+  });
+
+  it('that were cut short, flipped or changed are recognised, and the newest good one is found', async () => {
+    await makeCopy(store, copies, NOON);
+    await store.append(range(50, 60), via);
+    const flipped = await makeCopy(store, copies, NOON + DAY);
+    const cut = await makeCopy(store, copies, NOON + 2 * DAY);
+    const changed = await makeCopy(store, copies, NOON + 3 * DAY);
+    const bytes = readFileSync(flipped.file);
+    const at = bytes.indexOf('reading 55');
+    bytes[at + 8] = bytes[at + 8]! ^ 1;
+    writeFileSync(flipped.file, bytes);
+    truncateSync(cut.file, 9000);
+    // Whole in itself, but of another day.
+    writeFileSync(changed.file, readFileSync((await listCopies(copies)).at(-1)!.file));
+    const found = await newestGoodCopy(copies);
+    expect(found.copy?.madeAt).toBe(NOON);
+    expect(found.bad.map(({ problems }) => problems[0]!.code)).toEqual([
+      'store.copy-changed',
+      'store.truncated',
+      'store.damaged',
+    ]);
+  });
+
+  it('are not put back while a program has the data open', async () => {
+    const { file } = await makeCopy(store, copies, NOON);
+    expect(await restoreCopy(file, data(), NOON)).toMatchObject({ ok: false, problems: [{ code: 'store.in-use' }] });
+    await store.append(range(60, 61), via);
+    expect((await store.check()).ok).toBe(true);
+  });
+
+  it('are put back whole; what was there is kept; a reader from before starts over', async () => {
+    const { file } = await makeCopy(store, copies, NOON);
+    const cursor = unwrap(await store.append(range(50, 80), via)).cursors.get('marigold')!;
+    await store.close();
+    const { report, replaced } = unwrap(await restoreCopy(file, data(), NOON + HOUR));
+    expect(report.rigs[0]!.entries).toBe(50);
+    expect(readdirSync(folder.file('data')).filter((name) => name.startsWith('restoring'))).toEqual([]);
+    const old = unwrap(await openStore({ folder: replaced! }));
+    expect((await old.rigs())[0]!.entries).toBe(80);
+    await old.close();
+    store = unwrap(await openStore(data()));
+    const page = unwrap(await store.readSince('marigold', cursor, 100));
+    expect(page).toMatchObject({ restarted: true });
+    expect(page.entries).toHaveLength(50);
+    // The device hands in again what only it has.
+    expect(unwrap(await store.append(range(0, 80), via))).toMatchObject({ added: 30, known: 50 });
+  });
+
+  it('are put back over a damaged file, a damaged and a missing blob', async () => {
+    const { file } = await makeCopy(store, copies, NOON);
+    const hash = (await store.blobsOf('marigold'))[0]!.hash;
+    await store.close();
+    truncateSync(folder.file('data/rigworthy.sqlite'), 5000);
+    writeFileSync(folder.file(`data/blobs/${hash.slice(0, 2)}/${hash}`), 'not a photo');
+    expect((await openStore(data())).ok).toBe(false);
+    unwrap(await restoreCopy(file, data(), NOON));
+    store = unwrap(await openStore(data()));
+    expect(await store.check()).toMatchObject({ ok: true, rigs: [{ entries: 50 }], blobs: { count: 1 } });
+    expect((await store.getBlob('marigold', hash))?.bytes).toBe(64);
+  });
+
+  it('that are not good are not put back', async () => {
+    const { file } = await makeCopy(store, copies, NOON);
+    await store.close();
+    truncateSync(file, 5000);
+    expect(await restoreCopy(file, data(), NOON)).toMatchObject({ ok: false, problems: [{ code: 'store.truncated' }] });
+    expect(readdirSync(folder.file('data')).sort()).toEqual(['blobs', 'rigworthy.sqlite']);
+  });
+
+  it('are made by themselves: at a start when something is new, and once a day', async () => {
+    let now = NOON;
+    const made: string[] = [];
+    const keep = async () => {
+      const keeper = keepCopies({
+        store,
+        folder: copies,
+        clock: () => now,
+        onCopy: (file) => made.push(file),
+        onFailure: (error) => expect.unreachable(String(error)),
+      });
+      await keeper.first;
+      await keeper.stop();
+    };
+    await keep();
+    expect(made).toHaveLength(1);
+    now += HOUR;
+    await keep();
+    expect(made).toHaveLength(1);
+    await store.append(range(50, 51), via);
+    await keep();
+    expect(made).toHaveLength(2);
+    now += DAY;
+    await keep();
+    expect(made).toHaveLength(3);
+    expect(await listCopies(copies)).toHaveLength(3);
+  });
+
+  it('that cannot be made are told, and no old one is let go', async () => {
+    await makeCopy(store, copies, NOON);
+    const failures: unknown[] = [];
+    await store.append(range(50, 51), via);
+    const keeper = keepCopies({ store, folder: copies, clock: () => NOON, onFailure: (error) => failures.push(error) });
+    await keeper.first;
+    await keeper.stop();
+    // A copy of that very second is there already.
+    expect(failures).toHaveLength(1);
+    expect(failures[0]).toMatchObject({ problems: [{ code: 'store.unwritable' }] });
+    expect(existsSync((await listCopies(copies))[0]!.file)).toBe(true);
+  });
+});

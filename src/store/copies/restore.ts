@@ -1,0 +1,123 @@
+import { randomBytes } from 'node:crypto';
+import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import Sqlite from 'better-sqlite3';
+import { fail, ok, type Result } from '../../problem/index.ts';
+import { blobHash } from '../blob.ts';
+import { BlobFolder, syncFolder } from '../blob-folder.ts';
+import { newEpoch } from '../cursor.ts';
+import { FILE_NAME, type Target } from '../open.ts';
+import { restoreTables } from '../postgres/restore.ts';
+import { storeProblem } from '../problems.ts';
+import { checkFile } from '../sqlite/check.ts';
+import { failureOf } from '../sqlite/failure.ts';
+import { openFile } from '../sqlite/open.ts';
+import type { CheckReport, Restored } from '../store.ts';
+import { verifyCopy } from './verify.ts';
+
+/**
+ * Puts a copy back: verified first, built and checked in a new place, then swapped in; what was there is kept beside it. Every
+ * rig gets a new epoch, so that readers start over instead of missing entries, and hand in again what only they have.
+ *
+ * Problems: those of `verifyCopy` (the copy is not good), `store.in-use` (a program has the data open), and those of opening.
+ */
+export async function restoreCopy(copy: string, target: Target, now: number): Promise<Result<Restored>> {
+  const verified = await verifyCopy(copy);
+  if (!verified.ok) return verified;
+  return 'folder' in target ? restoreFolder(copy, target.folder, now) : restoreTables(copy, target, now);
+}
+
+async function restoreFolder(copy: string, folder: string, now: number): Promise<Result<Restored>> {
+  const file = join(folder, FILE_NAME);
+  if (existsSync(file) && inUse(file)) {
+    return fail({
+      code: 'store.in-use',
+      what: 'A program has this data open',
+      where: file,
+      next: 'Stop it, then try again. Nothing was changed.',
+    });
+  }
+  const place = join(folder, `restoring-${randomBytes(4).toString('hex')}`);
+  mkdirSync(place, { recursive: true, mode: 0o700 });
+  try {
+    const fresh = join(place, FILE_NAME);
+    const blobs = new BlobFolder(join(folder, 'blobs'));
+    await build(copy, fresh, blobs);
+    const report = await checkPlace(fresh, blobs);
+    if (!report.ok) return report;
+    const replaced = existsSync(file) ? setAside(file, folder, now) : undefined;
+    renameSync(fresh, file);
+    await syncFolder(folder);
+    return ok({ report: report.value, ...(replaced ? { replaced } : {}) });
+  } finally {
+    rmSync(place, { recursive: true, force: true });
+  }
+}
+
+/** The copy with new epochs, and its blobs: missing ones written, damaged ones written over. */
+async function build(copy: string, fresh: string, blobs: BlobFolder): Promise<void> {
+  copyFileSync(copy, fresh);
+  const db = new Sqlite(fresh);
+  try {
+    db.pragma('synchronous = FULL');
+    db.pragma('journal_mode = WAL');
+    const renew = db.prepare('UPDATE rigs SET epoch = ? WHERE rig = ?');
+    const rigs = db.prepare('SELECT rig FROM rigs').pluck().all() as string[];
+    db.transaction(() => {
+      for (const rig of rigs) renew.run(newEpoch(), rig);
+    })();
+    const from = new BlobFolder(join(dirname(copy), 'blobs'));
+    for (const hash of db.prepare('SELECT DISTINCT hash FROM blobs').pluck().all() as string[]) {
+      const there = await blobs.read(hash);
+      if (there && blobHash(there) === hash) continue;
+      await blobs.remove(hash);
+      await from.copyTo(blobs, hash);
+    }
+  } finally {
+    db.close();
+  }
+}
+
+async function checkPlace(file: string, blobs: BlobFolder): Promise<Result<CheckReport>> {
+  const opened = openFile(file, { create: false });
+  if (!opened.ok) return opened;
+  try {
+    const report = await checkFile(opened.value, blobs);
+    return report.ok ? ok(report) : fail(storeProblem('store.damaged', file, report.problems[0]!.what));
+  } finally {
+    opened.value.close();
+  }
+}
+
+/**
+ * Whether a program has the file open. Leaving the write-ahead mode needs the file to oneself; when that succeeds, all that the
+ * log held is in the file. A file too damaged to ask counts as free: its programs notice that it was replaced.
+ */
+function inUse(file: string): boolean {
+  try {
+    const db = new Sqlite(file, { fileMustExist: true, timeout: 200 });
+    try {
+      db.pragma('journal_mode = DELETE');
+      return false;
+    } finally {
+      db.close();
+    }
+  } catch (error) {
+    return failureOf(error) === 'store.busy';
+  }
+}
+
+/** Keeps the old file and its log in a folder of their own. The old file keeps its name too, until the new one takes it over. */
+function setAside(file: string, folder: string, now: number): string {
+  const name = new Date(now).toISOString().replaceAll(':', '').slice(0, 17);
+  const replaced = join(folder, `replaced-${name}Z-${randomBytes(2).toString('hex')}`);
+  mkdirSync(replaced, { mode: 0o700 });
+  for (const end of ['-wal', '-shm']) {
+    if (!existsSync(file + end)) continue;
+    copyFileSync(file + end, join(replaced, FILE_NAME + end));
+  }
+  linkSync(file, join(replaced, FILE_NAME));
+  // A log beside a file that it does not belong to would be played into it.
+  for (const end of ['-wal', '-shm']) rmSync(file + end, { force: true });
+  return replaced;
+}

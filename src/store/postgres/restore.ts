@@ -1,0 +1,106 @@
+import { randomBytes } from 'node:crypto';
+import { dirname, join } from 'node:path';
+import Sqlite, { type Database } from 'better-sqlite3';
+import pg from 'pg';
+import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
+import { BlobFolder } from '../blob-folder.ts';
+import type { LineRow } from '../check.ts';
+import { newEpoch } from '../cursor.ts';
+import { storeError, storeProblem } from '../problems.ts';
+import type { BlobRow, RigRow } from '../sqlite/copy.ts';
+import type { Restored } from '../store.ts';
+import { checkTables } from './check.ts';
+import { translated } from './failure.ts';
+import { migrate, SCHEMA_NAME } from './schema.ts';
+import { type PostgresTarget, withoutPassword } from './store.ts';
+
+/** Rows sent at once. */
+const CHUNK = 1000;
+
+/** Puts a copy (a SQLite store) into a new schema, checks it, and gives it the name of the old one, which is kept under another. */
+export async function restoreTables(
+  copy: string,
+  { database, schema = SCHEMA_NAME }: PostgresTarget,
+  now: number,
+): Promise<Result<Restored>> {
+  const where = withoutPassword(database);
+  const pool = new pg.Pool({ connectionString: database, max: 1, application_name: 'rigworthy restore' });
+  const from = new Sqlite(copy, { readonly: true });
+  try {
+    const client = await pool.connect();
+    try {
+      const place = `${schema}_new_${randomBytes(4).toString('hex')}`;
+      await migrate(client, place);
+      await fill(client, place, from, new BlobFolder(join(dirname(copy), 'blobs')));
+      const report = await checkTables(client, place);
+      if (!report.ok) return fail(storeProblem('store.damaged', where, report.problems[0]!.what));
+      const replaced = await swap(client, schema, place, now);
+      return ok({ report, ...(replaced ? { replaced: `schema ${replaced} of ${where}` } : {}) });
+    } finally {
+      client.release();
+    }
+  } catch (error) {
+    const problem = translated(error, where);
+    if (problem instanceof ProblemError) return { ok: false, problems: problem.problems };
+    throw error;
+  } finally {
+    from.close();
+    await pool.end();
+  }
+}
+
+async function fill(client: pg.PoolClient, s: string, from: Database, blobs: BlobFolder): Promise<void> {
+  await client.query('BEGIN');
+  for (const { rig, head } of from.prepare('SELECT rig, head FROM rigs').all() as RigRow[]) {
+    await client.query(`INSERT INTO ${s}.rigs (rig, epoch, head) VALUES ($1, $2, $3)`, [rig, newEpoch(), head]);
+  }
+  let rows: LineRow[] = [];
+  for (const row of from.prepare('SELECT rig, seq, id, line, via, seal FROM entries').iterate() as Iterable<LineRow>) {
+    rows.push(row);
+    if (rows.length === CHUNK) {
+      await insert(client, s, rows);
+      rows = [];
+    }
+  }
+  if (rows.length) await insert(client, s, rows);
+  for (const { rig, hash, type, bytes } of from
+    .prepare('SELECT rig, hash, type, bytes FROM blobs')
+    .all() as BlobRow[]) {
+    const content = await blobs.read(hash);
+    if (!content) throw storeError('store.damaged', hash, 'a photo or paper is missing');
+    await client.query(`INSERT INTO ${s}.blobs (rig, hash, type, bytes, content) VALUES ($1, $2, $3, $4, $5)`, [
+      rig,
+      hash,
+      type,
+      bytes,
+      content,
+    ]);
+  }
+  await client.query('COMMIT');
+}
+
+async function insert(client: pg.PoolClient, s: string, rows: readonly LineRow[]): Promise<void> {
+  await client.query(
+    `INSERT INTO ${s}.entries (rig, seq, id, line, via, seal)
+     SELECT * FROM unnest($1::text[], $2::integer[], $3::text[], $4::text[], $5::text[], $6::bytea[])`,
+    [
+      rows.map((row) => row.rig),
+      rows.map((row) => row.seq),
+      rows.map((row) => row.id),
+      rows.map((row) => row.line),
+      rows.map((row) => row.via),
+      rows.map((row) => row.seal),
+    ],
+  );
+}
+
+/** In one transaction: running servers see the old rows, then the new ones. */
+async function swap(client: pg.PoolClient, schema: string, place: string, now: number): Promise<string | undefined> {
+  const aside = `${schema}_old_${new Date(now).toISOString().replaceAll(/\D/g, '').slice(0, 14)}_${randomBytes(2).toString('hex')}`;
+  await client.query('BEGIN');
+  const { rows } = await client.query('SELECT 1 FROM pg_namespace WHERE nspname = $1', [schema]);
+  if (rows.length) await client.query(`ALTER SCHEMA ${schema} RENAME TO ${aside}`);
+  await client.query(`ALTER SCHEMA ${place} RENAME TO ${schema}`);
+  await client.query('COMMIT');
+  return rows.length ? aside : undefined;
+}
