@@ -1,0 +1,110 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Result, unwrap } from '../problem/index.ts';
+import { parseQuantity, type Quantity, quantity } from '../quantity/index.ts';
+import { brakeAdjustment, brakeCurrent, DRUM_SIZES, stopping, wheelTorque, wheelTorques } from './index.ts';
+
+const q = (text: string): Quantity => unwrap(parseQuantity(text));
+const codeOf = (result: Result<unknown>) => (result.ok ? 'ok' : result.problems[0]!.code);
+
+describe('brakeCurrent', () => {
+  const four = { brakes: 4, size: '12 in' as const };
+
+  it('tells open, low, healthy and shorted apart', () => {
+    const verdict = (amperes: string) => unwrap(brakeCurrent({ ...four, current: q(amperes) })).verdict;
+    expect(['0 A', '9 A', '11.5 A', '13 A', '16 A'].map(verdict)).toEqual([
+      'open',
+      'low',
+      'in-service',
+      'above-service',
+      'short',
+    ]);
+    expect(unwrap(brakeCurrent({ ...four, current: q('9 A') })).magnetsOut).toBe(1);
+    expect(unwrap(brakeCurrent({ ...four, current: q('0 A') })).magnetsOut).toBe(4);
+    expect(unwrap(brakeCurrent(four)).verdict).toBeNull();
+    expect(codeOf(brakeCurrent({ ...four, brakes: 2.5 }))).toBe('brakes.count');
+    expect(codeOf(brakeCurrent({ ...four, voltage: q('120 V') }))).toBe('brakes.reading');
+  });
+
+  it('keeps its bands in order for every size, number and voltage', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...DRUM_SIZES),
+        fc.integer({ min: 1, max: 6 }),
+        fc.double({ min: 9, max: 14, noNaN: true }),
+        (size, brakes, volts) => {
+          const { expected, most } = unwrap(brakeCurrent({ size, brakes, voltage: quantity(volts, 'V') }));
+          expect(expected.low.value).toBeLessThan(expected.high.value);
+          expect(expected.high.value).toBeLessThan(most.value);
+        },
+      ),
+    );
+  });
+});
+
+describe('brakeAdjustment', () => {
+  it('is due after 200 miles, then every 3,000', () => {
+    expect(unwrap(brakeAdjustment({ adjustedAt: q('18,204.6 mi'), now: q('18,304.6 mi'), first: true }))).toMatchObject(
+      { dueAt: q('18,404.6 mi'), left: q('100 mi') },
+    );
+    expect(unwrap(brakeAdjustment({ adjustedAt: q('100 mi'), now: q('4,000 mi'), first: false })).left.value).toBe(
+      -900,
+    );
+    expect(codeOf(brakeAdjustment({ adjustedAt: q('100 mi'), now: q('50 mi'), first: false }))).toBe('brakes.miles');
+  });
+});
+
+describe('stopping', () => {
+  it('grows with the square of the speed', () => {
+    const at = (speed: string) => unwrap(stopping({ kind: 'other-combination', speed: q(speed) })).distance.value;
+    expect(at('40 mph')).toBeCloseTo(4 * at('20 mph'), 9);
+    expect(unwrap(stopping({ kind: 'other-combination', speed: q('30 km/h') })).distance.unit).toBe('m');
+    expect(codeOf(stopping({ kind: 'other-combination', speed: q('0 mph') }))).toBe('brakes.speed');
+  });
+});
+
+describe('wheelTorque', () => {
+  it('answers what the charts have in common, in stages, with follow-ups', () => {
+    const torque = unwrap(wheelTorque({ stud: '1/2', wheelDiameter: q('15 in'), material: 'steel' }));
+    expect(torque.final).toEqual({ low: q('90 lb-ft'), high: q('120 lb-ft') });
+    expect(torque.stages).toHaveLength(2);
+    expect(torque.followUps).toEqual([q('10 mi'), q('25 mi'), q('50 mi')]);
+    expect(torque.sourcesUsed.length).toBeGreaterThan(1);
+    expect(unwrap(wheelTorque({ stud: '1/2 in', wheelDiameter: q('13 in') })).final).toEqual({
+      low: q('50 lb-ft'),
+      high: q('60 lb-ft'),
+    });
+  });
+
+  it('gives no answer where charts contradict each other or none holds', () => {
+    expect(codeOf(wheelTorque({ stud: '5/8', wheelDiameter: q('17.5 in') }))).toBe('brakes.torque-differs');
+    expect(unwrap(wheelTorque({ stud: '5/8', wheelDiameter: q('17.5 in'), nut: 'flange' })).final).toEqual({
+      low: q('275 lb-ft'),
+      high: q('325 lb-ft'),
+    });
+    expect(unwrap(wheelTorque({ stud: '5/8', wheelDiameter: q('17.5 in'), nut: 'cone' })).final).toEqual({
+      low: q('190 lb-ft'),
+      high: q('210 lb-ft'),
+    });
+    expect(codeOf(wheelTorque({ stud: 'M12 x 1.5', material: 'steel' }))).toBe('brakes.torque-differs');
+    expect(codeOf(wheelTorque({ stud: '7/16', wheelDiameter: q('15 in') }))).toBe('brakes.torque-unknown');
+    expect(codeOf(wheelTorque({ stud: '9/16' }))).toBe('brakes.torque-unknown');
+  });
+
+  it('never leaves the span of any chart it uses', () => {
+    for (const row of wheelTorques) {
+      const [diameter] = row.diameters;
+      if (diameter === undefined || row.stud === '') continue;
+      const nut = row.nut === 'any' ? undefined : row.nut;
+      const found = wheelTorque({
+        stud: row.stud,
+        wheelDiameter: quantity(diameter, 'in'),
+        material: row.material === 'any' ? undefined : row.material,
+        nut,
+      });
+      if (!found.ok || !found.value.sourcesUsed.includes(row.source)) continue;
+      expect(found.value.final.low.value).toBeGreaterThanOrEqual(row.final[0]);
+      expect(found.value.final.high.value).toBeLessThanOrEqual(row.final[1]);
+    }
+  });
+});
