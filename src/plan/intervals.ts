@@ -73,7 +73,7 @@ export interface Horizon {
   readonly use: UseCount;
   readonly weights: Weights;
   /** True: safety work is never put behind a trip it would not outlast, as long as any free day lies before. False (when there are
-   *  fewer hours than such work): it may be, and is charged as a failure that is certain. */
+   *  fewer hours than such work): it may be, and is charged as one certain failure for each such trip. */
   readonly strict: boolean;
   readonly alpha: Readonly<Record<Severity, number>>;
   /** Slots (1 …) a job is pinned to, or kept off, by item id. */
@@ -166,13 +166,14 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
     if (pin?.on && s < pin.on && t !== pin.on) continue;
     const forbidden = (t < end ? day : Infinity) > tooLateFrom;
     if (forbidden && !nearest && horizon.strict) break;
-    if (forbidden) late.push(...risky.filter((trip) => trip.leave < day).map((trip) => trip.id));
+    const missed = forbidden ? risky.filter((trip) => trip.leave < day) : [];
+    late.push(...missed.map((trip) => trip.id));
     nearest = false;
     const last = trips.findLast((trip) => trip.leave > here && trip.leave < day);
     if (last) chances[t] = last.chance * share(out, last.back + 1);
     const over = meanOver(uses, use.at(day), upkeep.failure.steepness / look.intervalDays);
     const wear = t === end ? work * usedShare(uses, use.at(day), lastAt) : work;
-    const certain = forbidden && !horizon.strict ? 1 : 0;
+    const certain = horizon.strict ? 0 : missed.length;
     costs[t] = wear + upkeep.failure.cost * weights.riskFactor * (over + certain);
   }
   return { costs, chances, late };

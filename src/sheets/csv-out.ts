@@ -1,0 +1,55 @@
+import Papa from 'papaparse';
+import type { Catalog } from '../catalog/index.ts';
+import { type Entry, entryWords, type RigState, shownMiles } from '../logbook/index.ts';
+import type { Quantity } from '../quantity/index.ts';
+
+const COLUMNS = [
+  'date',
+  'kind',
+  'what',
+  'part',
+  'value',
+  'unit',
+  'trailer miles',
+  'tow miles',
+  'by',
+  'struck',
+  'note',
+  'id',
+] as const;
+
+/**
+ * The whole logbook as a spreadsheet (CSV, RFC 4180, with a heading), one line an entry, in the order of days. For reading and
+ * counting elsewhere; the complete form, which comes back in without loss, is JSON lines. Cells that a spreadsheet would take for a
+ * formula are made text.
+ */
+export function logbookCsv(state: RigState, catalog: Catalog): string {
+  const entries = [...state.entries.values()].sort((a, b) =>
+    a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
+  );
+  const rows = entries.map((entry) => {
+    const value = amountOf(entry);
+    const note = 'note' in entry.body ? (entry.body.note ?? '') : '';
+    return [
+      entry.on,
+      entry.kind,
+      entryWords(entry, { state, catalog }),
+      'part' in entry.body ? (entry.body.part ?? '') : '',
+      value?.value ?? '',
+      value?.unit ?? '',
+      shownMiles(entry, 'trailer') ?? '',
+      shownMiles(entry, 'tow') ?? '',
+      entry.by,
+      state.struck.has(entry.id) ? 'struck' : '',
+      note,
+      entry.id,
+    ];
+  });
+  return Papa.unparse({ fields: [...COLUMNS], data: rows }, { newline: '\r\n', escapeFormulae: true });
+}
+
+function amountOf(entry: Entry): Quantity | undefined {
+  if (entry.kind === 'reading') return entry.body.value;
+  if (entry.kind === 'trip' || entry.kind === 'trip-done') return entry.body.miles;
+  return undefined;
+}

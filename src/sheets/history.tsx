@@ -1,0 +1,73 @@
+import { formatDate } from '../dates/index.ts';
+import { type Entry, entryWords, odometerTrack, partsOf, partWords } from '../logbook/index.ts';
+import { formatQuantity } from '../quantity/index.ts';
+import type { SheetContext } from './context.ts';
+import { page } from './page.tsx';
+
+/** The history sheet, for a buyer, an insurer, or oneself: what stands on the rig, and every entry with who wrote it, struck ones shown struck. */
+export function historySheet({ desk, rig, foot }: SheetContext): string {
+  const { state, catalog, now } = desk;
+  const teller = { state, catalog };
+  const entries = [...state.entries.values()].sort((a, b) =>
+    a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
+  );
+  const odometer = (['trailer', 'tow'] as const).flatMap((role) => {
+    const { newest } = odometerTrack(state, role);
+    return newest
+      ? [
+          `${role === 'trailer' ? 'Trailer' : 'Tow vehicle'} ${formatQuantity({ value: newest.shownMiles, unit: 'mi' }, { digits: 1 })} on ${formatDate(newest.entry.on, 'day')}`,
+        ]
+      : [];
+  });
+  return page(
+    { title: 'History of the rig', rig, on: formatDate(now, 'long'), foot },
+    <>
+      <p>{odometer.join('. ')}</p>
+      <h2>On the rig</h2>
+      <table>
+        <tbody>
+          {partsOf(state).map((part) => (
+            <tr key={part.id}>
+              <td>{partWords(part.id, teller)}</td>
+              <td class="day">
+                {part.fit.body.isNew ? 'fitted new' : 'on record since'} {formatDate(part.fit.on, 'day')}
+              </td>
+              <td>
+                {[part.fit.body.madeOn && `made ${part.fit.body.madeOn}`, part.fit.body.code]
+                  .filter(Boolean)
+                  .join(', ')}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <h2>Every entry</h2>
+      <table>
+        <thead>
+          <tr>
+            <th>Day</th>
+            <th>What</th>
+            <th>Written by</th>
+          </tr>
+        </thead>
+        <tbody>{entries.map((entry) => line(entry, teller, state.struck.has(entry.id)))}</tbody>
+      </table>
+    </>,
+  );
+}
+
+function line(entry: Entry, teller: Parameters<typeof entryWords>[1], struck: boolean) {
+  const words = entryWords(entry, teller);
+  const note = 'note' in entry.body ? entry.body.note : undefined;
+  return (
+    <tr key={entry.id}>
+      <td class="day">{formatDate(entry.on, 'day')}</td>
+      <td>
+        {struck ? <span class="struck">{words}</span> : words}
+        {struck ? ' (struck)' : ''}
+        {note ? <span class="soft"> {note}</span> : null}
+      </td>
+      <td class="soft">{entry.by}</td>
+    </tr>
+  );
+}
