@@ -405,11 +405,10 @@ export function ownFigures(book: Book): void {
     body: {
       key: 'override/repack-bearings',
       value: {
+        upkeep: 'repack-bearings',
+        clock: 'miles',
+        every: { value: 8000, unit: 'mi' },
         source: 'Handbook of our axles, page 14: unpaved roads',
-        clocks: [
-          { kind: 'miles', every: { value: 8000, unit: 'mi' } },
-          { kind: 'months', every: 12 },
-        ],
       },
       note: 'After the weeping seal',
     },
