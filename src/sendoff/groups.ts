@@ -26,7 +26,7 @@ const BY_KIND: Readonly<Record<string, FindingGroup>> = {
 
 /** Under which heading a duty is told. */
 export function groupOf({ catalog }: Pick<Context, 'catalog'>, item: OutlookItem): FindingGroup {
-  if (item.clock === 'after') return 'follow-ups';
+  if (item.clock === 'after' && item.part !== null) return 'follow-ups';
   if (upkeepOf(catalog, item).drill) return 'practice';
   return BY_KIND[item.kind] ?? BY_CHAPTER[catalog.partKinds.get(item.kind)?.group ?? ''] ?? 'upkeep';
 }

@@ -12,6 +12,7 @@ import { kitFindings } from './findings/kit.ts';
 import { loadFindings } from './findings/loads.ts';
 import { paperFindings } from './findings/papers.ts';
 import { practiceFindings } from './findings/practice.ts';
+import { rigFindings } from './findings/rig.ts';
 import { tireFindings } from './findings/tires.ts';
 import { upkeepFindings } from './findings/upkeep.ts';
 import { groupOf } from './groups.ts';
@@ -23,6 +24,7 @@ type Check = (context: Context, items: readonly OutlookItem[]) => DraftFinding[]
 
 /** Which file answers for which heading. Each duty of the outlook belongs to just one. */
 const CHECKS: readonly (readonly [FindingGroup, Check])[] = [
+  ['rig', rigFindings],
   ['upkeep', upkeepFindings],
   ['follow-ups', followUpFindings],
   ['tires', tireFindings],

@@ -24,7 +24,7 @@ function holdText(catalog: Catalog, counting: readonly Finding[], all: readonly 
   const stops = counting.filter((finding) => finding.kind === 'stop');
   const unproven = counting.filter((finding) => finding.kind === 'unproven' && finding.counts === 'hold');
   if (stops.length === 0) {
-    if (all.every((finding) => finding.kind === 'unproven')) return 'Nothing is proven yet.';
+    if (all.every((finding) => finding.kind === 'unproven')) return 'Nothing about this rig is proven yet.';
     return `${capital(counted(unproven.length, 'thing is', 'things are'))} unproven, and must be looked at first.`;
   }
   const things = countThings(stops);
@@ -82,26 +82,25 @@ const isBound = (finding: Finding): boolean =>
 const isLeaving = (finding: Finding): boolean => /\b(on|of) leaving\b/.test(finding.keepTo ?? '');
 
 /**
- * Where to begin when nothing stands in the way but ignorance: the kind of part on which the most unproven safety duties rest, in
- * the order of the catalog's walk-round.
+ * Where to begin when nothing stands in the way but ignorance: the unproven kind of part whose safety duties would cost most if they
+ * failed, by the catalog's own estimates; the first of the walk-round where several cost the same.
  */
 export function firstStepOf(
   catalog: Catalog,
   findings: readonly Finding[],
   kindOf: (finding: Finding) => string | null,
 ): string | null {
-  const waiting = new Map<string, number>();
-  for (const finding of findings) {
-    const kind = finding.kind === 'unproven' && finding.counts === 'hold' ? kindOf(finding) : null;
-    if (kind !== null) waiting.set(kind, (waiting.get(kind) ?? 0) + (catalog.upkeepsOf.get(kind)?.length ?? 1));
-  }
-  let best: string | null = null;
-  for (const kind of catalog.partKinds.keys()) {
-    if (waiting.has(kind) && (best === null || waiting.get(kind)! > waiting.get(best)!)) best = kind;
-  }
-  if (best === null) return null;
-  const part = catalog.partKinds.get(best)!;
+  const unproven = findings.filter((finding) => finding.kind === 'unproven' && finding.counts === 'hold');
+  const kinds = new Set(unproven.map(kindOf));
+  const stake = (kind: string): number =>
+    (catalog.upkeepsOf.get(kind) ?? [])
+      .filter((upkeep) => upkeep.severity === 'safety' && !upkeep.drill)
+      .reduce((sum, upkeep) => sum + upkeep.failure.cost, 0);
+  const candidates = [...catalog.partKinds.values()].filter((part) => kinds.has(part.id));
+  const [first, ...others] = candidates;
+  if (!first) return null;
+  const part = others.reduce((best, other) => (stake(other.id) > stake(best.id) ? other : best), first);
   const look = part.identify[0];
-  const head = `Begin a walk-round with the ${lower(part.name)}`;
-  return look === undefined ? `${head}, and write down what you find.` : `${head}: ${lower(look).replace(/\.$/, '')}.`;
+  const head = `Begin the walk-round at: ${lower(part.name)}`;
+  return look === undefined ? `${head}. Write down what you find.` : `${head}. ${look}`;
 }

@@ -2,7 +2,7 @@ import type { Catalog, SetUp, Upkeep } from '../catalog/index.ts';
 import type { OutlookItem } from '../outlook/index.ts';
 import type { Context } from './context.ts';
 import type { Proof, Takes } from './types.ts';
-import { listed, lower } from './words.ts';
+import { listed } from './words.ts';
 
 /** Minutes to look at a thing and write down what it says. Our own estimate. */
 const LOOK_MINUTES = 5;
@@ -23,8 +23,13 @@ const setupsOf = ({ catalog }: Context, upkeep: Upkeep): readonly SetUp[] =>
     return setup;
   });
 
-/** Doing an upkeep on one or several parts: minutes with its set-ups, once. */
-export function takesDoing(context: Context, upkeep: Upkeep, items: readonly OutlookItem[]): Takes {
+/** Doing an upkeep on one or several parts: minutes with its set-ups, once. `own`: what is told otherwise. */
+export function takesDoing(
+  context: Context,
+  upkeep: Upkeep,
+  items: readonly OutlookItem[],
+  own: Partial<Takes> = {},
+): Takes {
   const setups = setupsOf(context, upkeep);
   const tools = [...new Set([...setups.flatMap((setup) => setup.tools), ...upkeep.tools])];
   const places = items.map((item) => item.place).filter((place) => place !== '');
@@ -36,7 +41,8 @@ export function takesDoing(context: Context, upkeep: Upkeep, items: readonly Out
     parts: upkeep.consumables.map((used) => `${used.what}, ${used.quantity}${items.length > 1 ? ' each' : ''}`),
     aboard: toolsAboard(context, tools),
     hands: upkeep.place === 'shop' ? 'shop' : upkeep.skill,
-    entry: proofOf(upkeep, items),
+    entry: own.entry ?? proofOf(upkeep, items),
+    ...own,
   };
 }
 
@@ -60,7 +66,8 @@ export function takesSimply(action: string, minutes: number, entry: Proof | null
 }
 
 function proofOf(upkeep: Upkeep, items: readonly OutlookItem[]): Proof {
-  const first = items[0]!;
+  const first = items[0];
+  if (!first) throw new Error(`invariant: ${upkeep.id} is done on no part, and no entry is named`);
   const part = first.part ?? first.kind;
   if (upkeep.drill) return { kind: 'drill', upkeep: upkeep.id, part };
   // Nothing done to an old part makes it younger: a new one is fitted.
@@ -72,16 +79,25 @@ export function toolName({ catalog }: Pick<Context, 'catalog'>, id: string): str
   return catalog.kit.get(id)?.name ?? id;
 }
 
+/** Kit that is fitted as a part of the rig, with the kinds of part it can be. */
+const CARRIED_AS_PART: Readonly<Record<string, readonly string[]>> = {
+  'spare-wheel': ['spare-tire'],
+  'wheel-chocks': ['chocks'],
+  extinguisher: ['fire-extinguisher', 'fire-extinguisher-rechargeable'],
+};
+
+/** Whether a tool or spare is aboard: carried, or fitted as a part (the spare tire). */
+export function isAboard({ aboard, parts }: Pick<Context, 'aboard' | 'parts'>, id: string): boolean {
+  return aboard.has(id) || (CARRIED_AS_PART[id] ?? []).some((kind) => parts.some((part) => part.kind === kind));
+}
+
 /** Whether all of these are aboard; null where none is needed or no kit was ever written down. */
-export function toolsAboard({ aboard }: Pick<Context, 'aboard'>, tools: readonly string[]): boolean | null {
-  if (tools.length === 0 || aboard.size === 0) return null;
-  return tools.every((id) => aboard.has(id));
+function toolsAboard(context: Context, tools: readonly string[]): boolean | null {
+  if (tools.length === 0 || context.aboard.size === 0) return null;
+  return tools.every((id) => isAboard(context, id));
 }
 
 /** The cautions of a job, those of its set-ups first, each once. */
 export function cautionsOf(context: Context, upkeep: Upkeep): readonly string[] {
   return [...new Set([...setupsOf(context, upkeep).flatMap((setup) => setup.cautions), ...upkeep.cautions])];
 }
-
-/** `the wheel bearings, axle 2, left`: a title turned into the middle of a sentence. */
-export const midSentence = (title: string): string => lower(title);

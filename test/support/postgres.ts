@@ -1,12 +1,15 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chownSync, existsSync, readdirSync } from 'node:fs';
+import { chownSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { Folder } from './keeping.ts';
 
 /** A PostgreSQL server of the tests' own, in a temporary folder, reached by a socket in that folder. */
 export interface PostgresServer {
   readonly url: string;
   readonly stop: () => void;
+  /** kill -9 of the server, and a start again. */
+  readonly crash: () => Promise<void>;
 }
 
 const BINARIES = '/usr/lib/postgresql';
@@ -47,12 +50,25 @@ export function startPostgres({ fsync }: { fsync: boolean }): PostgresServer | s
     run('initdb', ['-D', data, '-A', 'trust', '-U', 'rigworthy', '-E', 'UTF8', '--locale=C', '--no-sync']);
     const settings = `-k ${folder.path} -c listen_addresses='' -c fsync=${fsync ? 'on' : 'off'} -c max_connections=60`;
     // Without -l the server would keep our standard error open.
-    run('pg_ctl', ['-D', data, '-w', '-l', folder.file('log'), '-o', settings, 'start']);
+    const start = (): void => run('pg_ctl', ['-D', data, '-w', '-l', folder.file('log'), '-o', settings, 'start']);
+    start();
     return {
       url: `postgres://rigworthy@localhost/postgres?host=${folder.path}`,
       stop: () => {
         run('pg_ctl', ['-D', data, '-w', '-m', 'immediate', 'stop']);
         folder.remove();
+      },
+      crash: async () => {
+        process.kill(Number(readFileSync(join(data, 'postmaster.pid'), 'utf8').split('\n')[0]), 'SIGKILL');
+        // Its children notice and leave; until then no other server may have the folder.
+        for (let tries = 0; ; tries++) {
+          await wait(100);
+          try {
+            return start();
+          } catch (error) {
+            if (tries === 50) throw error;
+          }
+        }
       },
     };
   } catch (error) {

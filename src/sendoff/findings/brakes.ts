@@ -4,6 +4,7 @@ import type { OutlookItem } from '../../outlook/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { takesSimply } from '../takes.ts';
+import { brakeCurrentFindings } from './brake-current.ts';
 import { upkeepFindings } from './upkeep.ts';
 
 /** Brakes proven or the controller worked on within so many days before leaving: the gain is taken as set. Our own choice. */
@@ -20,7 +21,7 @@ const GAIN_CAUTIONS = [
  * electric brake controller is set on the road, so that it is a limit and not a stop.
  */
 export function brakeFindings(context: Context, items: readonly OutlookItem[]): DraftFinding[] {
-  return [...upkeepFindings(context, items), ...gainFinding(context)];
+  return [...upkeepFindings(context, items), ...brakeCurrentFindings(context), ...gainFinding(context)];
 }
 
 function gainFinding(context: Context): DraftFinding[] {

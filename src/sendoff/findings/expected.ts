@@ -33,7 +33,7 @@ export function expectedFindings(context: Context, expected: readonly Expected[]
     const there = context.parts.some((part) => kinds.includes(part.kind));
     if (!known || there || kinds.some((one) => isAbsent(context, one))) return [];
     if (companion !== undefined && isAbsent(context, companion)) return [];
-    const look = known.identify[0] ?? 'Look for it.';
+    const look = lookFor(context, kind);
     return [
       {
         id: `${group}/unknown-${kind}`,
@@ -55,4 +55,11 @@ export function expectedFindings(context: Context, expected: readonly Expected[]
       },
     ];
   });
+}
+
+/** What to look at on a kind of part: its date first, where it has one. */
+export function lookFor({ catalog }: Pick<Context, 'catalog'>, kind: string): string {
+  const upkeeps = catalog.upkeepsOf.get(kind) ?? [];
+  const dated = upkeeps.find((upkeep) => upkeep.clocks.some((clock) => clock.kind === 'age'));
+  return (dated ?? upkeeps[0])?.look ?? 'Look for it.';
 }

@@ -1,11 +1,9 @@
 import type { Mishap } from '../../catalog/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
-import { takesSimply, toolName } from '../takes.ts';
+import { isAboard, takesSimply, toolName } from '../takes.ts';
 import { listed } from '../words.ts';
 
-/** Kit that is fitted as a part of the rig, with the kind of part it is. */
-const CARRIED_AS_PART: Readonly<Record<string, string>> = { 'spare-wheel': 'spare-tire' };
 /** Minutes to fetch a thing and stow it. Our own estimate. */
 const STOW_MINUTES = 5;
 
@@ -22,7 +20,7 @@ export function kitFindings(context: Context): DraftFinding[] {
   return possible.flatMap((mishap) => {
     const needs = [...mishap.tools, ...mishap.spares];
     if (needs.length === 0) return [];
-    const missing = needs.filter((need) => !served(context, kinds, mishap, need));
+    const missing = needs.filter((need) => !served(context, mishap, need));
     const having = needs
       .flatMap((need) => [need, ...(mishap.alternatives?.[need] ?? [])])
       .flatMap((id) => aboard.get(id)?.id ?? []);
@@ -30,11 +28,9 @@ export function kitFindings(context: Context): DraftFinding[] {
   });
 }
 
-/** A need is served by the item, by one that does as well, or by a part of that kind carried on the rig (the spare tire). */
-function served({ aboard }: Context, kinds: ReadonlySet<string>, mishap: Mishap, need: string): boolean {
-  return [need, ...(mishap.alternatives?.[need] ?? [])].some(
-    (id) => aboard.has(id) || kinds.has(CARRIED_AS_PART[id] ?? id),
-  );
+/** A need is served by the item, or by one that does as well. */
+function served(context: Context, mishap: Mishap, need: string): boolean {
+  return [need, ...(mishap.alternatives?.[need] ?? [])].some((id) => isAboard(context, id));
 }
 
 function coverage(

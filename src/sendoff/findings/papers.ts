@@ -3,7 +3,7 @@ import type { OutlookItem } from '../../outlook/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { takesSimply, upkeepOf } from '../takes.ts';
-import { type Expected, expectedFindings, isAbsent } from './expected.ts';
+import { type Expected, expectedFindings, isAbsent, lookFor } from './expected.ts';
 import { type Bend, chanceOf, itemFinding, runOut, upkeepFindings } from './upkeep.ts';
 
 const EXPECTED: readonly Expected[] = [
@@ -53,7 +53,7 @@ function registrations(context: Context): DraftFinding[] {
         group: 'papers' as const,
         kind: 'unproven' as const,
         severity: 'safety' as const,
-        text: `Registration of ${whose}: not on record. ${kind.identify[0] ?? ''}`.trim(),
+        text: `Registration of ${whose}: not on record. ${lookFor(context, 'registration')}`,
         takes: takesSimply(`Read the end of term on the registration of ${whose}`, 5, {
           kind: 'fit',
           part: null,

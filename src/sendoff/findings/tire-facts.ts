@@ -1,6 +1,6 @@
 import { daysBetween } from '../../dates/index.ts';
 import { type EntryOf, type PartState, type ReadingFact, vehicleOf, weighingsOf } from '../../logbook/index.ts';
-import { type Quantity, quantity, valueIn } from '../../quantity/index.ts';
+import { parseQuantity, type Quantity, quantity, valueIn } from '../../quantity/index.ts';
 import {
   gaugeAt,
   LOAD_RANGE_PSI,
@@ -41,9 +41,12 @@ const text = (part: PartState, fact: string): string | null => {
   const value = part.facts[fact];
   return typeof value === 'string' && value.trim() !== '' ? value.trim() : null;
 };
+/** A measured fact, as a quantity or as text that reads as one (`65 psi`). */
 export const measured = (part: PartState, fact: string): Quantity | null => {
   const value = part.facts[fact];
-  return typeof value === 'object' ? value : null;
+  if (typeof value !== 'string') return typeof value === 'object' ? value : null;
+  const read = parseQuantity(value);
+  return read.ok ? read.value : null;
 };
 
 /** Every tire on the rig: those that run under the trailer, its spare, and those of the tow vehicle. */

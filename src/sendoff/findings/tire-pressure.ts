@@ -108,7 +108,7 @@ function takesFilling(context: Context, tire: TireOnRig, action: string): Takes 
   const upkeep = pressureUpkeep(context, tire.part.kind);
   const entry = { kind: 'reading', part: tire.part.id, what: 'pressure-cold' } as const;
   return upkeep
-    ? { ...takesDoing(context, upkeep, []), action, minutes: upkeep.minutes, entry }
+    ? takesDoing(context, upkeep, [], { action, minutes: upkeep.minutes, entry })
     : takesSimply(action, MINUTES, entry);
 }
 
