@@ -17,6 +17,8 @@ export interface Draft {
   readonly mishaps: Map<string, Item<Mishap>>;
   readonly kit: Map<string, Item<KitItem>>;
   readonly rigFacts: Map<string, Item<RigFact>>;
+  /** `section/id` of items that failed their own check: known by name, so that one mistake is not told twice. */
+  readonly broken: Set<string>;
 }
 
 export function emptyDraft(): Draft {
@@ -28,6 +30,7 @@ export function emptyDraft(): Draft {
     mishaps: new Map(),
     kit: new Map(),
     rigFacts: new Map(),
+    broken: new Set(),
   };
 }
 
@@ -63,5 +66,6 @@ export function draftOf(catalog: Catalog): Draft {
     mishaps: items(catalog.mishaps, 'mishap'),
     kit: items(catalog.kit, 'kit item'),
     rigFacts: items(catalog.rigFacts ?? new Map(), 'rig fact'),
+    broken: new Set(),
   };
 }

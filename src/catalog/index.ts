@@ -4,8 +4,13 @@
  * legal but suspicious, and the pages of the readable reference. Pure: the files come in as text.
  */
 
+export { catalogCheck } from './check.ts';
 export type { CatalogFile } from './document.ts';
+export type { KitCover, KitGap, KitMeasure, KitNeed, KitReason } from './kit.ts';
+export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts';
 export { loadCatalog } from './load.ts';
+export type { OwnerCatalog, OwnerSetting } from './owner.ts';
+export { upkeepOfPart, upkeepsOfPart, withOverrides } from './owner.ts';
 export type {
   Catalog,
   Clock,

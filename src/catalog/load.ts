@@ -59,7 +59,10 @@ function readItem(
 ): Problem[] {
   const prefix: Path = [section, index];
   const read = sections[section].safeParse(raw);
-  if (!read.success) return read.error.issues.flatMap((issue) => problemsOfIssue(issue, document, prefix));
+  if (!read.success) {
+    draft.broken.add(`${section}/${(raw as { id?: unknown } | null)?.id}`);
+    return read.error.issues.flatMap((issue) => problemsOfIssue(issue, document, prefix));
+  }
   const value = section === 'mishaps' ? withAlternatives(read.data as RawMishap) : read.data;
   const item: Item<never> = { value: value as never, where: (...path) => document.where([...prefix, ...path]) };
   const into = draft[section] as Map<string, Item<never>>;

@@ -44,7 +44,7 @@ export function unknown(
 ): Problem[] {
   const known = draft[section] as ReadonlyMap<string, unknown>;
   return references
-    .filter(([id]) => !known.has(id))
+    .filter(([id]) => !known.has(id) && !draft.broken.has(`${section}/${id}`))
     .map(([id, where]) => {
       const near = nearest(id, known.keys());
       return {
@@ -97,6 +97,7 @@ export function problemsOfUpkeep(draft: Draft, item: Item<Upkeep>): Problem[] {
     ...unknown(draft, 'setups', owner, each(item, upkeep.setups, 'setups')),
     ...unknown(draft, 'kit', owner, each(item, upkeep.tools, 'tools')),
     ...unknown(draft, 'rigFacts', owner, each(item, upkeep.needsFacts, 'needsFacts')),
+    ...unknown(draft, 'sources', owner, each(item, upkeep.restsOn, 'restsOn')),
     ...upkeep.clocks.flatMap((clock, index) => [
       ...unknown(draft, 'sources', owner, [[clock.source, item.where('clocks', index, 'source')]]),
       ...(clock.kind === 'after'

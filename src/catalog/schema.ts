@@ -142,6 +142,7 @@ export const upkeepSchema = z.strictObject({
   seasonOrder: z.strictObject({ spring: count.exactOptional(), autumn: count.exactOptional() }).exactOptional(),
   goWithLimits: z.strictObject({ text, source: id }).exactOptional(),
   drill: z.boolean().exactOptional(),
+  restsOn: z.array(id).exactOptional(),
   hazards,
   needsFacts,
   figures,

@@ -206,11 +206,15 @@ export interface Upkeep {
   readonly goWithLimits?: { readonly text: string; readonly source: string };
   /** A duty of practice (cranking the jack by hand), kept in the same way. */
   readonly drill?: boolean;
+  /** Set where the owner changed it or made it: their source, and which fields are theirs. */
+  readonly owner?: { readonly source: string; readonly changed: readonly string[] };
   /** Dangers beyond those of its part and set-ups. */
   readonly hazards?: readonly Hazard[];
   readonly needsFacts?: readonly string[];
   /** The figures named in steps and cautions. */
   readonly figures?: readonly Figure[];
+  /** Sources of rules that are no figure (what may not be filled, towed, opened). */
+  readonly restsOn?: readonly string[];
 }
 
 /** The trade's knowledge, loaded and cross-checked. */
