@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Result } from '../problem/index.ts';
-import { openPostgresStore, type PostgresTarget } from './postgres/store.ts';
+import type { PostgresTarget } from './postgres/store.ts';
 import { openSqliteStore } from './sqlite/store.ts';
 import type { Store } from './store.ts';
 
@@ -17,5 +17,8 @@ export type Target = { readonly folder: string } | PostgresTarget;
  * `store.unreachable`.
  */
 export async function openStore(target: Target): Promise<Result<Store>> {
-  return 'folder' in target ? openSqliteStore(join(target.folder, FILE_NAME)) : openPostgresStore(target);
+  if ('folder' in target) return openSqliteStore(join(target.folder, FILE_NAME));
+  // Loaded only by those who use it: most have one file and are waiting for the first page.
+  const { openPostgresStore } = await import('./postgres/store.ts');
+  return openPostgresStore(target);
 }

@@ -7,7 +7,6 @@ import { blobHash } from '../blob.ts';
 import { BlobFolder, syncFolder } from '../blob-folder.ts';
 import { newEpoch } from '../cursor.ts';
 import { FILE_NAME, type Target } from '../open.ts';
-import { restoreTables } from '../postgres/restore.ts';
 import { storeProblem } from '../problems.ts';
 import { checkFile } from '../sqlite/check.ts';
 import { failureOf } from '../sqlite/failure.ts';
@@ -24,7 +23,9 @@ import { verifyCopy } from './verify.ts';
 export async function restoreCopy(copy: string, target: Target, now: number): Promise<Result<Restored>> {
   const verified = await verifyCopy(copy);
   if (!verified.ok) return verified;
-  return 'folder' in target ? restoreFolder(copy, target.folder, now) : restoreTables(copy, target, now);
+  if ('folder' in target) return restoreFolder(copy, target.folder, now);
+  const { restoreTables } = await import('../postgres/restore.ts');
+  return restoreTables(copy, target, now);
 }
 
 async function restoreFolder(copy: string, folder: string, now: number): Promise<Result<Restored>> {
