@@ -7,7 +7,7 @@
 
 import { fail, ok, type Result } from '../problem/index.ts';
 import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
-import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, tightest } from './limits.ts';
+import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
 
 /** A thing put (`to`), taken away (`from`) or moved (both): places ahead of the centre of the axles, negative behind. */
 export interface LoadMove {
@@ -54,6 +54,8 @@ export function loadChange(input: {
       expected: 'a value above zero',
     });
   }
+  const unrated = ratingProblem({ ...input.ratings });
+  if (unrated !== null) return fail(unrated);
   const unit = input.tongue.unit;
   const mass = (pounds: number) => convert(quantity(pounds, 'lb'), unit);
   let tongue = lb(input.tongue);

@@ -101,7 +101,9 @@ export function hitchChain(input: {
       expected: 'a tongue weight below the trailer’s weight',
     });
   }
-  const unrated = input.parts.findIndex((part) => part.gross === undefined && part.tongue === undefined);
+  const unrated = input.parts.findIndex((part) =>
+    [part.gross, part.tongue].every((rating) => rating === undefined || lb(rating) <= 0),
+  );
   if (input.parts.length === 0 || unrated >= 0) {
     return fail({
       code: 'loads.part-unrated',
@@ -113,10 +115,10 @@ export function hitchChain(input: {
   }
   const limits = input.parts
     .flatMap((part) => [
-      ...(part.gross === undefined
+      ...(part.gross === undefined || lb(part.gross) <= 0
         ? []
         : [loadLimit(`${part.what}, gross`, input.trailer, { rating: part.gross, origin: part.origin })]),
-      ...(part.tongue === undefined
+      ...(part.tongue === undefined || lb(part.tongue) <= 0
         ? []
         : [loadLimit(`${part.what}, tongue`, input.tongue, { rating: part.tongue, origin: part.origin })]),
     ])

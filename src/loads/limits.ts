@@ -1,5 +1,6 @@
 /** Loads against ratings: what is left, each rating with where it stands, the tightest named. */
 
+import type { Problem } from '../problem/index.ts';
 import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
 
 /** A rating and where it was read: `door-jamb label`, `hitch receiver label`. */
@@ -30,6 +31,21 @@ export function loadLimit(what: string, load: Quantity, rated: OriginRating): Lo
     margin: quantity(rating.value - load.value, load.unit),
     used: quantity((100 * load.value) / rating.value, '%'),
   };
+}
+
+/** The first rating that is no rating, or null. */
+export function ratingProblem(ratings: Readonly<Record<string, OriginRating | undefined>> | undefined): Problem | null {
+  for (const [name, rated] of Object.entries(ratings ?? {})) {
+    if (rated !== undefined && lb(rated.rating) <= 0) {
+      return {
+        code: 'loads.rating',
+        what: 'A rating is above zero.',
+        where: `ratings.${name}`,
+        expected: 'the figure of its label',
+      };
+    }
+  }
+  return null;
 }
 
 /** All of them, the tightest first; ratings that were not given are left out. */

@@ -9,7 +9,7 @@
 
 import { fail, ok, type Result } from '../problem/index.ts';
 import { convert, formatQuantity, type Quantity, quantity } from '../quantity/index.ts';
-import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, tightest } from './limits.ts';
+import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
 import {
   type Bounds,
   type CoupledPass,
@@ -125,7 +125,7 @@ function tongueProblem(tongue: number, axles: number) {
 export function weighThreePass(input: ThreePassInput): Result<WeighThreePass> {
   const step = input.step ?? SCALE_STEP;
   const { solo, hitchedSlack: slack, hitchedSet: set } = input;
-  const wrong = ticketProblems(input, step);
+  const wrong = ticketProblems(input, step) ?? ratingProblem({ ...input.ratings });
   if (wrong !== null) return fail(wrong);
   const unit = solo.front.unit;
   const [f1, r1, f2, r2, a2, f3, r3, a3] = [

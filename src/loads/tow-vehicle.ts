@@ -4,7 +4,7 @@
 
 import { fail, ok, type Result } from '../problem/index.ts';
 import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
-import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, tightest } from './limits.ts';
+import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
 import { axleShift, geometryProblem, type HitchGeometry, momentFullLbMetres } from './statics.ts';
 import { type VehiclePass, weightProblem } from './ticket.ts';
 
@@ -54,7 +54,10 @@ export interface TowVehicleInput extends HitchGeometry {
  * @example solo 3,200/2,800 lb with 800 lb on the tongue, half restored → 3,020.7/3,684.8 lb
  */
 export function towVehicle(input: TowVehicleInput): Result<TowVehicleLoads> {
-  const wrong = geometryProblem(input) ?? weightProblem({ front: input.solo.front, rear: input.solo.rear }, 'solo');
+  const wrong =
+    geometryProblem(input) ??
+    weightProblem({ front: input.solo.front, rear: input.solo.rear }, 'solo') ??
+    ratingProblem({ ...input.ratings });
   if (wrong !== null) return fail(wrong);
   const tongue = lb(input.tongue);
   const restore = valueIn(input.restore, 'ratio');

@@ -83,7 +83,7 @@ export function tireLeak(input: {
   const error = (2 * GAUGE_ERROR_PSI) / Math.max(...spans);
   const last = points.at(-1)!;
   const floorPsi = input.floor === undefined ? null : valueIn(input.floor, 'psi');
-  const days = floorPsi === null || perDay <= 0 ? null : Math.floor((last.psi - floorPsi) / perDay);
+  const days = floorPsi === null || perDay <= 0 ? null : Math.floor((last.psi - floorPsi) / perDay + 1e-9);
   const asked = readings.at(-1)!.gauge;
   const rate = (psiADay: number) => convertLike(quantity(psiADay * 7, 'psi/wk'), asked);
   const cautions: string[] = [];

@@ -9,6 +9,7 @@ import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
 import { loadAt } from './law.ts';
 import { type TireSpec, tireRating } from './rating.ts';
+import { tooLowProblem } from './tire-load.ts';
 
 export interface FittedTire extends TireSpec {
   /** `axle 2, left`. */
@@ -127,6 +128,8 @@ export function tireMargins(input: { readonly axles: readonly AxleTires[] }): Re
       const rating = tireRating(tire);
       if (!rating.ok)
         return fail({ ...rating.problems[0]!, where: `${tire.place}: ${rating.problems[0]!.where ?? ''}` });
+      const low = tooLowProblem(rating.value, tire.pressure);
+      if (low !== null) return fail({ ...low, where: `${tire.place}: pressure` });
       const lb = loadAt(rating.value, valueIn(tire.pressure, 'psi')).lb;
       cautions.push(...rating.value.cautions.map((caution) => `${tire.place}: ${caution}`));
       rated += lb;

@@ -60,6 +60,14 @@ export function tireSpeed(input: {
       expected: 'the highest speed of the trip',
     });
   }
+  if (valueIn(input.pressure, 'psi') <= 0 || valueIn(input.pressureMax, 'psi') <= 0) {
+    return fail({
+      code: 'tire.gauge',
+      what: 'A tire in use is above the air outside: pressures are above zero.',
+      where: valueIn(input.pressure, 'psi') <= 0 ? 'pressure' : 'pressureMax',
+      expected: 'a cold gauge pressure',
+    });
+  }
   const symbol = input.speedSymbol === undefined ? null : symbolSpeed(input.speedSymbol);
   if (symbol !== null && !symbol.ok) return symbol;
   const symbolLimit = symbol === null ? null : convertLike(symbol.value, input.speed);

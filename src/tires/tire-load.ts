@@ -1,9 +1,9 @@
 /** `tire-load` and `tire-pressure-for`: the two readings of a load table. */
 
-import { fail, ok, type Result } from '../problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { convertLike, formatQuantity, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
 import { type LoadBasis, loadAt, pressureFor, SHARE_OF_LOWEST_ROW } from './law.ts';
-import { type TireSpec, tireRating } from './rating.ts';
+import { type Rating, type TireSpec, tireRating } from './rating.ts';
 
 export interface TireLoad {
   /** What one tire may carry at this cold pressure. */
@@ -19,6 +19,19 @@ function like(value: number, unit: 'lb' | 'psi', asked: Quantity): Quantity {
   return systemOf(asked.unit) === null ? quantity(value, unit) : convertLike(quantity(value, unit), asked);
 }
 
+/** A pressure at which no load can be named, or null. */
+export function tooLowProblem(rating: Rating, pressure: Quantity): Problem | null {
+  const lowest = rating.points[0]!.psi;
+  if (valueIn(pressure, 'psi') >= lowest * SHARE_OF_LOWEST_ROW) return null;
+  return {
+    code: 'tire.pressure-too-low',
+    what: `At ${formatQuantity(pressure)} this tire is flat or nearly so; it carries nothing that can be named.`,
+    where: 'pressure',
+    expected: `a cold gauge pressure; the table starts at ${lowest} psi`,
+    next: 'Do not tow on it. A tire run this low is inspected off the rim before it is used again.',
+  };
+}
+
 /**
  * What one tire may carry at a cold gauge pressure: a published row, the family's law between two rows, never above the
  * last row, the load range or the sidewall.
@@ -31,16 +44,8 @@ export function tireLoad(input: TireSpec & { readonly pressure: Quantity }): Res
   if (!rated.ok) return rated;
   const rating = rated.value;
   const psi = valueIn(input.pressure, 'psi');
-  const lowest = rating.points[0]!.psi;
-  if (psi < lowest * SHARE_OF_LOWEST_ROW) {
-    return fail({
-      code: 'tire.pressure-too-low',
-      what: `At ${formatQuantity(input.pressure)} this tire is flat or nearly so; it carries nothing that can be named.`,
-      where: 'pressure',
-      expected: `a cold gauge pressure; the table starts at ${lowest} psi`,
-      next: 'Do not tow on it. A tire run this low is inspected off the rim before it is used again.',
-    });
-  }
+  const low = tooLowProblem(rating, input.pressure);
+  if (low !== null) return fail(low);
   const { lb, basis } = loadAt(rating, psi);
   const over = psi > rating.psiMax * (1 + 1e-9);
   const cautions = [...rating.cautions];
@@ -50,7 +55,7 @@ export function tireLoad(input: TireSpec & { readonly pressure: Quantity }): Res
     );
   if (basis === 'below-table')
     cautions.push(
-      `No published row this low (the table starts at ${lowest} psi): a bound on the safe side, not a rating.`,
+      `No published row this low (the table starts at ${rating.points[0]!.psi} psi): a bound on the safe side, not a rating.`,
     );
   return ok({
     load: like(lb, 'lb', input.pressure),

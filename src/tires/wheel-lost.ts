@@ -61,6 +61,17 @@ export function oneWheelLost(input: {
       expected: lb <= 0 ? 'a load above zero' : 'a share between 0 and 100 %',
     });
   }
+  const unrated = (['tireRating', 'wheelRating', 'axleRating'] as const).find(
+    (name) => input[name] !== undefined && valueIn(input[name], 'lb') <= 0,
+  );
+  if (unrated !== undefined) {
+    return fail({
+      code: 'tire.wheel-lost',
+      what: 'A rating is above zero.',
+      where: unrated,
+      expected: 'the figure of its label',
+    });
+  }
   const unit = input.axleLoad.unit;
   const mass = (pounds: number): Quantity => convert(quantity(pounds, 'lb'), unit);
   const high = lb * share;

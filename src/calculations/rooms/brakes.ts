@@ -1,0 +1,143 @@
+/** The calculations of the brakes room, wheel nuts among them. */
+
+import { z } from 'zod';
+import {
+  brakeAdjustment,
+  brakeCurrent,
+  DRUM_SIZES,
+  STOPPING_CLASSES,
+  stopping,
+  wheelTorque,
+} from '../../brakes/index.ts';
+import { answer, bounds, type Calculation, define, out, q } from '../calculation.ts';
+
+export const brakeCalculations: readonly Calculation[] = [
+  define({
+    id: 'brake-current',
+    title: 'What the brakes should draw',
+    room: 'brakes',
+    summary: 'Expected current by number and size of electric brakes, and what a reading says.',
+    input: z.strictObject({
+      brakes: z.number().int().describe('electric brakes: 2, 4 or 6'),
+      size: z.enum(DRUM_SIZES).describe('drum diameter'),
+      current: q('electric-current', 'measured at full application').optional(),
+      voltage: q('electric-potential', 'at the brakes meanwhile; 12 V where not given').optional(),
+    }),
+    output: answer({
+      expected: bounds('electric-current', 'in service'),
+      most: out('electric-current', 'sound magnets can draw'),
+      verdict: z
+        .enum(['open', 'low', 'in-service', 'above-service', 'short'])
+        .nullable()
+        .describe('null where nothing was measured'),
+      magnetsOut: z.number().nullable().describe('magnets that may be without current'),
+    }),
+    cautions: [],
+    sources: [
+      { text: '3.0 A a brake (2.5 A for 7 in): an axle maker’s service table', kind: 'handbook' },
+      { text: 'two healthy brakes 5.5 to 6.0 A: a light-tower maker’s manual of 2016', kind: 'handbook' },
+      { text: 'maxima by magnet resistance: a trailer parts seller’s technical sheet', kind: 'handbook' },
+    ],
+    formula: 'in service n · 3.0 A · V/12 (from 5.5/6 of it); at most n · V/R',
+    range: '7, 10 and 12 in electric drum brakes at 9 to 14 V',
+    example: {
+      input: { brakes: 4, size: '12 in', current: '9 A' },
+      output: {
+        expected: { low: { value: 11, unit: 'A' }, high: { value: 12, unit: 'A' } },
+        most: { value: 15, unit: 'A' },
+        verdict: 'low',
+        magnetsOut: 1,
+      },
+    },
+    run: brakeCurrent,
+  }),
+  define({
+    id: 'brake-adjustment',
+    title: 'When to adjust the brakes next',
+    room: 'brakes',
+    summary: 'Miles at which manual-adjusted drum brakes are due.',
+    input: z.strictObject({
+      adjustedAt: q('length', 'miles at the last adjustment, or when the shoes were new'),
+      now: q('length', 'miles now'),
+      first: z.boolean().describe('not adjusted since the shoes were new'),
+    }),
+    output: answer({ dueAt: out('length', 'miles'), left: out('length', 'miles left; negative: past due') }),
+    cautions: ['Forward self-adjusting brakes are exempt: see the axle’s manual.'],
+    sources: [{ text: 'trailer makers’ manuals: 200 miles, then every 3,000', kind: 'handbook' }],
+    formula: 'last + 200 mi, then + 3,000 mi',
+    range: 'manual-adjusted electric drums',
+    example: {
+      input: { adjustedAt: '18,204.6 mi', now: '20,000 mi', first: false },
+      output: { dueAt: { value: 21204.6, unit: 'mi' }, left: { value: 1204.6, unit: 'mi' } },
+    },
+    run: brakeAdjustment,
+  }),
+  define({
+    id: 'stopping',
+    title: 'What a stop comes to',
+    room: 'brakes',
+    summary: 'The rule’s distances from 20 mph, and the road a deceleration takes from any speed.',
+    input: z.strictObject({
+      kind: z.enum(STOPPING_CLASSES).describe('row of the rule'),
+      speed: q('speed', 'from this speed'),
+    }),
+    output: answer({
+      distanceRule: out('length', 'service brakes, from 20 mph'),
+      emergencyRule: out('length', 'emergency, from 20 mph'),
+      forceShare: out('ratio', 'braking force as a share of weight'),
+      distance: out('length', 'from the speed asked for, at the rule’s deceleration'),
+    }),
+    cautions: [],
+    sources: [
+      { text: '49 CFR 393.52(d); the same figures in 67 Pa. Code 175 table I', kind: 'regulation' },
+      { text: 'v²/(2a)', kind: 'physics' },
+    ],
+    formula: 'table; v²/(2a)',
+    range: 'dry level road, brakes full on',
+    example: {
+      input: { kind: 'other-combination', speed: '20 mph' },
+      output: {
+        distanceRule: { value: 40, unit: 'ft' },
+        emergencyRule: { value: 90, unit: 'ft' },
+        distance: { value: 30.7, unit: 'ft' },
+      },
+    },
+    run: stopping,
+  }),
+  define({
+    id: 'wheel-torque',
+    title: 'Torque of wheel nuts',
+    room: 'brakes',
+    summary: 'Stages, final torque and the miles after which to torque again.',
+    input: z.strictObject({
+      stud: z.string().describe('`1/2`, `9/16`, `5/8`, `M12`'),
+      wheelDiameter: q('length', 'rim diameter; needed for inch studs').optional(),
+      material: z.enum(['steel', 'aluminium']).describe('of the wheel').optional(),
+      nut: z.enum(['cone', 'flange']).describe('seat of the nut; 5/8 studs need it').optional(),
+    }),
+    output: answer({
+      stages: z.array(bounds('torque', 'a stage')),
+      final: bounds('torque', 'final'),
+      followUps: z.array(out('length', 'torque again after')),
+    }),
+    cautions: ['On firm level ground, chocked, on a stand: never under a trailer that stands on a jack alone.'],
+    sources: [
+      { text: 'wheel torque charts of makers, row by row in src/brakes/tables/wheel-torque.ts', kind: 'handbook' },
+      { text: 'again after 10, 25 and 50 miles: five makers agree', kind: 'handbook' },
+    ],
+    formula: 'what the charts that hold have in common; none where they contradict each other',
+    range: '12 to 17.5 in wheels, 1/2 to 5/8 in studs; M12 where makers agree',
+    example: {
+      input: { stud: '1/2', wheelDiameter: '15 in', material: 'aluminium' },
+      output: {
+        final: { low: { value: 90, unit: 'lb-ft' }, high: { value: 120, unit: 'lb-ft' } },
+        followUps: [
+          { value: 10, unit: 'mi' },
+          { value: 25, unit: 'mi' },
+          { value: 50, unit: 'mi' },
+        ],
+      },
+    },
+    run: wheelTorque,
+  }),
+];

@@ -1,0 +1,174 @@
+/** The decoders as calculations. A code that cannot be is an answer (`valid: false` with its reason), not a failure. */
+
+import { z } from 'zod';
+import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin } from '../../codes/index.ts';
+import { parseDate } from '../../dates/index.ts';
+import { ok } from '../../problem/index.ts';
+import { answer, type Calculation, define } from '../calculation.ts';
+
+/** A plain date; its Problem goes with the issue. */
+export const dateField = (text: string) =>
+  z
+    .string()
+    .superRefine((value, context) => {
+      const read = parseDate(value);
+      if (!read.ok)
+        context.addIssue({ code: 'custom', message: read.problems[0]!.what, params: { problem: read.problems[0]! } });
+    })
+    .describe(text);
+
+const today = dateField('the day on which it is read; a code after it is a misreading');
+const reason = z.string().nullable().describe('what is wrong or left open; null where there is nothing to say');
+const date = z.string().nullable();
+const week = z.strictObject({ week: z.number(), year: z.number(), from: z.string(), to: z.string() });
+
+const READ_AGAIN = 'Clean it, light it from the side, read it twice; a wrong digit is a wrong year.';
+
+export const codeCalculations: readonly Calculation[] = [
+  define({
+    id: 'tire-code',
+    title: 'Tire date code',
+    room: 'codes',
+    summary: 'In which week a tire was made, from what is moulded into its sidewall.',
+    input: z.strictObject({
+      text: z.string().describe('the identification number, or what can be read of it: `DOT 4B9 XYZ123 2318`, `2318`'),
+      today,
+    }),
+    output: answer({
+      valid: z.boolean().describe('false where the code cannot be'),
+      kind: z
+        .enum(['full', 'partial', 'retread', 'date-only', 'unreadable'])
+        .describe('how much of the number was read'),
+      week: z.number().nullable().describe('week of the year'),
+      year: z.number().nullable().describe('null where the decade is open'),
+      from: date.describe('first day on which it can have been made'),
+      to: date.describe('last day'),
+      ambiguous: z.boolean().describe('more than one year is possible'),
+      reason,
+      candidates: z.array(week).describe('every week it can stand for'),
+    }),
+    cautions: [
+      READ_AGAIN,
+      'No law of the United States limits a tire’s age; makers advise inspection from 5 years and an end at 6 to 10.',
+    ],
+    sources: [
+      {
+        text: '49 CFR 574.5: layout of the number; the rule’s own example 0109 is 4 to 10 January 2009',
+        kind: 'regulation',
+      },
+      { text: '64 FR 36807: three date digits until July 2000, four since', kind: 'regulation' },
+      {
+        text: '80 FR 19553: 13 symbols since 13 April 2015; two-symbol plant codes until 13 April 2025',
+        kind: 'regulation',
+      },
+    ],
+    formula: 'week 01 is the first full Sunday-to-Saturday week of the year',
+    range: 'made 1971 to today; three-digit codes stay open by decade',
+    example: {
+      input: { text: '0109', today: '2026-11-25' },
+      output: { valid: true, week: 1, year: 2009, from: '2009-01-04', to: '2009-01-10', ambiguous: false },
+    },
+    run: ({ text, today: day }) => ok(decodeTireCode(text, day)),
+  }),
+  define({
+    id: 'vin-code',
+    title: 'Vehicle identification number',
+    room: 'codes',
+    summary: 'Whether a VIN was read right, and which model years it can mean.',
+    input: z.strictObject({ text: z.string().describe('the 17 characters'), today }),
+    output: answer({
+      valid: z.boolean().describe('check digit and characters are right'),
+      expected: z.string().nullable().describe('the check digit that belongs at position 9'),
+      years: z.array(z.number()).describe('model years, the latest first'),
+      reason,
+      sum: z.number().nullable().describe('weighted sum of all positions'),
+    }),
+    cautions: ['A right check digit proves that it was read right, not whose it is.'],
+    sources: [
+      {
+        text: '49 CFR 565.15: values, weights, remainder by 11, position 9, model year at position 10',
+        kind: 'regulation',
+      },
+      { text: 'the 30-year repeat and position 7', kind: 'regulation', tag: 'memory' },
+    ],
+    formula: 'remainder of Σ value · weight divided by 11; 10 is X',
+    range: '17-character numbers, model years from 1980',
+    example: {
+      input: { text: '1J9RP1A36A1644345', today: '2026-11-25' },
+      output: { valid: true, expected: '6', years: [2010, 1980], sum: 314 },
+    },
+    run: ({ text, today: day }) => ok({ ...decodeVin(text, day), cautions: [] }),
+  }),
+  define({
+    id: 'cylinder-code',
+    title: 'Gas cylinder requalification',
+    room: 'codes',
+    summary: 'Until which month a cylinder may be filled, from the stamps on its collar.',
+    input: z.strictObject({ text: z.string().describe('the stamps, manufacture first: `05-08, 04-21S`'), today }),
+    output: answer({
+      valid: z.boolean().describe('false where the stamps cannot be'),
+      due: z.string().nullable().describe('last month in which it may be filled, YYYY-MM'),
+      rule: z.string().nullable().describe('which rule gave it'),
+      reason,
+      made: z.string().nullable().describe('month of manufacture'),
+      requalified: z.string().nullable().describe('latest requalification'),
+      overdue: z.boolean().describe('may not be filled; may be used up'),
+      monthsLeft: z.number().describe('whole months left'),
+    }),
+    cautions: [
+      'Dents, bulges, fire damage, bad rust, a missing foot ring or collar: no fill, whatever the date (49 CFR 173.301).',
+    ],
+    sources: [
+      { text: '49 CFR 180.205(d), 180.209: 12 years first, then 5 (E), 10 (S), 12 (none)', kind: 'regulation' },
+      { text: '85 FR 68790: 12 years again from 30 November 2020', kind: 'regulation' },
+      { text: 'letter S for the proof-pressure test', kind: 'regulation', tag: 'memory' },
+    ],
+    formula: 'latest stamp plus the interval of its kind; the last day of that month counts',
+    range: 'DOT 4B, 4BA, 4BW and 4E cylinders in LP-gas service; not tanks built to the ASME code',
+    example: {
+      input: { text: '05-08, 04-21S', today: '2026-11-25' },
+      output: { valid: true, due: '2031-04', overdue: false },
+    },
+    run: ({ text, today: day }) => ok({ ...decodeCylinder(text, day), cautions: [] }),
+  }),
+  define({
+    id: 'label-date',
+    title: 'Replace-by and made-on labels',
+    room: 'codes',
+    summary: 'When a detector, extinguisher or regulator is out, from its label.',
+    input: z.strictObject({
+      text: z.string().describe('the label: `replace by 2026-11`, `made 2016-11, life 10 years`'),
+      today,
+      lifeMonths: z
+        .number()
+        .int()
+        .positive()
+        .describe('months of life from its handbook, where the label shows only when it was made')
+        .optional(),
+    }),
+    output: answer({
+      valid: z.boolean().describe('false where no date can be read'),
+      kind: z.enum(['replace-by', 'made']).nullable().describe('which date the label shows'),
+      from: date.describe('first day the label can mean'),
+      to: date.describe('last day'),
+      due: z.string().nullable().describe('when it must be out; null where the life is not known'),
+      ambiguous: z.boolean().describe('day and month can be read either way'),
+      reason,
+      overdue: z.boolean().describe('past it'),
+    }),
+    cautions: ['The label’s own limit governs; a detector past it is no detector.'],
+    sources: [
+      {
+        text: 'no standard for the wording of labels; dates counted from the earliest day a label can mean',
+        kind: 'common practice',
+      },
+    ],
+    formula: 'date made plus life, or the date printed',
+    range: 'years 1900 to 2199',
+    example: {
+      input: { text: 'made 2016-11, life 10 years', today: '2026-11-25' },
+      output: { valid: true, kind: 'made', due: '2026-11', overdue: false },
+    },
+    run: ({ text, today: day, lifeMonths }) => ok({ ...decodeLabel(text, day, lifeMonths), cautions: [] }),
+  }),
+];

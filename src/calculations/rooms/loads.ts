@@ -1,0 +1,211 @@
+/** The calculations of the loads room: scale tickets. */
+
+import { z } from 'zod';
+import { weighSingleAxle, weighThreePass, weighTongueScale } from '../../loads/index.ts';
+import { answer, bounds, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
+
+/** A rating and where it was read. */
+export const originRating = z
+  .strictObject({
+    rating: q('mass', 'the rating'),
+    origin: z.string().describe('where it was read: `door-jamb label`'),
+  })
+  .describe('a rating and where it was read');
+
+export const limitList = z
+  .array(
+    z.strictObject({
+      what: z.string(),
+      load: out('mass', 'load'),
+      rating: out('mass', 'rating'),
+      origin: z.string(),
+      margin: out('mass', 'rating less load'),
+      used: out('ratio', 'load as a share of the rating'),
+    }),
+  )
+  .describe('loads against ratings, the tightest first');
+
+const vehiclePass = {
+  front: q('mass', 'front axle'),
+  rear: q('mass', 'rear axle'),
+  total: q('mass', 'total printed on the ticket').optional(),
+};
+const coupledPass = { ...vehiclePass, axles: q('mass', 'trailer axles') };
+const step = q('mass', 'smallest change the scale shows; 20 lb where not given').optional();
+
+export const STATICS: CalculationSource = { text: 'statics: forces and moments of a standing rig', kind: 'physics' };
+export const SHARE: CalculationSource = {
+  text: '10 to 15 % on the tongue: five vehicle and trailer handbooks; others ask for 8 to 11 %. Your handbook holds',
+  kind: 'handbook',
+};
+const STEP: CalculationSource = {
+  text: 'scale step of 20 lb: NIST Handbook 44, class III L',
+  kind: 'standard',
+  tag: 'memory',
+};
+const SAME =
+  'Same people, fuel and cargo in every pass; nobody steps off; weight distribution hardware aboard from the first.';
+
+export const scaleCalculations: readonly Calculation[] = [
+  define({
+    id: 'weigh-three-pass',
+    title: 'Three passes over a scale',
+    room: 'loads',
+    summary: 'Tongue weight, shares, restoration and margins from three tickets.',
+    input: z.strictObject({
+      solo: z.strictObject(vehiclePass).describe('tow vehicle alone'),
+      hitchedSlack: z.strictObject(coupledPass).describe('coupled, weight distribution slack'),
+      hitchedSet: z.strictObject(coupledPass).describe('coupled, weight distribution set'),
+      step,
+      ratings: z
+        .strictObject({
+          frontAxle: originRating.optional(),
+          rearAxle: originRating.optional(),
+          vehicle: originRating.optional(),
+          trailerAxles: originRating.optional(),
+          trailer: originRating.optional(),
+          combined: originRating.optional(),
+          tongue: originRating.optional(),
+        })
+        .describe('ratings with their origin')
+        .optional(),
+    }),
+    output: answer({
+      tongue: out('mass', 'tongue weight'),
+      tongueShare: out('ratio', 'tongue weight as a share of the trailer’s weight'),
+      trailer: out('mass', 'the whole trailer'),
+      combined: out('mass', 'the whole rig'),
+      frontRestored: out('ratio', 'how much of the front axle’s loss is back on it').nullable(),
+      toAxles: out('mass', 'moved to the trailer’s axles by weight distribution'),
+      uncertainty: z
+        .strictObject({
+          tongue: bounds('mass', 'tongue weight'),
+          tongueShare: bounds('ratio', 'its share'),
+          toAxles: bounds('mass', 'moved to the axles'),
+          frontRestored: bounds('ratio', 'restored').nullable(),
+        })
+        .describe('what the scale’s step leaves open'),
+      limits: limitList,
+    }),
+    cautions: [SAME],
+    sources: [
+      STATICS,
+      STEP,
+      SHARE,
+      {
+        text: 'rear axle within its rating before the bars are set: a truck maker’s manuals of 2015 to 2020',
+        kind: 'handbook',
+      },
+    ],
+    formula: 'tongue = (F₂+R₂) − (F₁+R₁); share = tongue/(tongue+A₂); restored = (F₃−F₂)/(F₁−F₂); to axles = A₃−A₂',
+    range: 'a scale with a pad under each axle, level',
+    example: {
+      input: {
+        solo: { front: '3,200 lb', rear: '2,800 lb' },
+        hitchedSlack: { front: '2,840 lb', rear: '3,960 lb', axles: '5,600 lb' },
+        hitchedSet: { front: '3,020 lb', rear: '3,680 lb', axles: '5,700 lb' },
+      },
+      output: {
+        tongue: { value: 800, unit: 'lb' },
+        tongueShare: { value: 12.5, unit: '%' },
+        trailer: { value: 6400, unit: 'lb' },
+        combined: { value: 12400, unit: 'lb' },
+        frontRestored: { value: 50, unit: '%' },
+        toAxles: { value: 100, unit: 'lb' },
+      },
+    },
+    run: weighThreePass,
+  }),
+  define({
+    id: 'weigh-single-axle',
+    title: 'A platform for one axle',
+    room: 'loads',
+    summary: 'Tongue weight and shares from a platform that holds one axle, or all of a vehicle.',
+    input: z.strictObject({
+      solo: z
+        .strictObject({
+          front: q('mass', 'front axle').optional(),
+          rear: q('mass', 'rear axle').optional(),
+          total: q('mass', 'whole vehicle').optional(),
+        })
+        .describe('tow vehicle alone; any two of the three'),
+      hitched: z
+        .strictObject({
+          front: q('mass', 'front axle').optional(),
+          rear: q('mass', 'rear axle').optional(),
+          total: q('mass', 'tow vehicle only, coupled').optional(),
+          axles: z.array(q('mass', 'a trailer axle')).describe('every trailer axle'),
+        })
+        .describe('coupled, weight distribution slack'),
+      step,
+    }),
+    output: answer({
+      tongue: out('mass', 'tongue weight'),
+      tongueShare: out('ratio', 'its share of the trailer'),
+      trailer: out('mass', 'the whole trailer'),
+      combined: out('mass', 'the whole rig'),
+      front: out('mass', 'front axle, coupled'),
+      rear: out('mass', 'rear axle, coupled'),
+      axles: out('mass', 'trailer axles'),
+      uncertainty: z
+        .strictObject({ tongue: bounds('mass', 'tongue weight'), tongueShare: bounds('ratio', 'its share') })
+        .describe('what the scale’s step leaves open'),
+    }),
+    cautions: [SAME],
+    sources: [
+      STATICS,
+      STEP,
+      SHARE,
+      { text: 'front as total less rear: a caravan maker’s worksheet', kind: 'handbook' },
+    ],
+    formula: 'front = total − rear; the rest as for three passes',
+    range: 'platform and approach level',
+    example: {
+      input: {
+        solo: { total: '6,000 lb', rear: '2,800 lb' },
+        hitched: { total: '6,800 lb', rear: '3,960 lb', axles: ['2,780 lb', '2,820 lb'] },
+      },
+      output: {
+        tongue: { value: 800, unit: 'lb' },
+        front: { value: 2840, unit: 'lb' },
+        trailer: { value: 6400, unit: 'lb' },
+      },
+    },
+    run: weighSingleAxle,
+  }),
+  define({
+    id: 'weigh-tongue-scale',
+    title: 'A tongue scale, or a lever on a small one',
+    room: 'loads',
+    summary: 'Tongue weight and its share from a scale under the coupler.',
+    input: z.strictObject({
+      reading: q('mass', 'what the scale shows'),
+      axles: q('mass', 'trailer axles, uncoupled, from any scale'),
+      lever: z
+        .strictObject({
+          toTongue: q('length', 'fixed end to the tongue'),
+          toScale: q('length', 'fixed end to the scale'),
+        })
+        .describe('where a beam carries the tongue')
+        .optional(),
+    }),
+    output: answer({
+      tongue: out('mass', 'tongue weight'),
+      tongueShare: out('ratio', 'its share'),
+      trailer: out('mass', 'the whole trailer'),
+    }),
+    cautions: [],
+    sources: [STATICS, SHARE],
+    formula: 'tongue = reading · toScale/toTongue',
+    range: 'trailer level at towing height',
+    example: {
+      input: { reading: '260 lb', axles: '5,600 lb', lever: { toTongue: '12 in', toScale: '36 in' } },
+      output: {
+        tongue: { value: 780, unit: 'lb' },
+        trailer: { value: 6380, unit: 'lb' },
+        tongueShare: { value: 12.2, unit: '%' },
+      },
+    },
+    run: weighTongueScale,
+  }),
+];
