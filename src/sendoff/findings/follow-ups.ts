@@ -4,6 +4,7 @@ import { valueIn } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { cautionsOf, takesDoing, upkeepOf } from '../takes.ts';
+import { countWord } from '../words.ts';
 import { governing, subject } from './upkeep.ts';
 
 /**
@@ -11,7 +12,39 @@ import { governing, subject } from './upkeep.ts';
  * the trip it is a thing to do at a mile; where it falls on an earlier trip it is one to do on that; else it can wait.
  */
 export function followUpFindings(context: Context, items: readonly OutlookItem[]): DraftFinding[] {
-  return items.map((item) => followUp(context, item));
+  const overdue = new Map<string, OutlookItem[]>();
+  const others: OutlookItem[] = [];
+  for (const item of items) {
+    const job = `${item.upkeep}@${item.part}`;
+    if (isOverdue(item)) overdue.set(job, [...(overdue.get(job) ?? []), item]);
+    else others.push(item);
+  }
+  return [
+    ...[...overdue].map(([job, missed]) => missedOnes(context, job, missed)),
+    ...others.map((item) => followUp(context, item)),
+  ];
+}
+
+const isOverdue = (item: OutlookItem): boolean => item.state === 'due' || item.state === 'failed';
+
+/** Follow-ups of one job that were passed by: one check makes up for all of them. */
+function missedOnes(context: Context, job: string, missed: readonly OutlookItem[]): DraftFinding {
+  const last = missed.reduce((a, b) => ((b.follows?.atMiles ?? 0) > (a.follows?.atMiles ?? 0) ? b : a));
+  const upkeep = upkeepOf(context.catalog, last);
+  const count = missed.length === 1 ? 'overdue' : `${countWord(missed.length)} of them overdue`;
+  return {
+    id: `follow-ups/${job}`,
+    group: 'follow-ups',
+    kind: last.severity === 'safety' ? 'stop' : 'limit',
+    severity: last.severity,
+    upkeep: last.upkeep,
+    part: last.part,
+    text: `${subject(upkeep, [last])}: ${(governing(last)?.text ?? last.why).replace(/\.$/, '')}; ${count} before leaving.`,
+    takes: takesDoing(context, upkeep, [last]),
+    cautions: cautionsOf(context, upkeep),
+    evidence: [...new Set(missed.flatMap((item) => item.evidence))],
+    sources: last.sources,
+  };
 }
 
 function followUp(context: Context, item: OutlookItem): DraftFinding {
@@ -31,11 +64,6 @@ function followUp(context: Context, item: OutlookItem): DraftFinding {
   if (item.state === 'unproven') {
     const missing = told?.missing ?? 'where the odometer stands';
     return { ...common, ...doing, kind: 'unproven', text: `${what}; not on record: ${missing}.` };
-  }
-  const overdue = item.state === 'due' || item.state === 'failed';
-  if (overdue) {
-    const kind = item.severity === 'safety' ? 'stop' : 'limit';
-    return { ...common, ...doing, kind, text: `${what}; overdue before leaving.` };
   }
   const miles = told?.left?.unit === undefined || item.follows === undefined ? undefined : valueIn(told.left, 'mi');
   if (miles !== undefined) {
