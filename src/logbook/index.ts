@@ -26,6 +26,8 @@ export {
   type VehicleRole,
 } from './odometer.ts';
 export { readEntries, readEntry, writeEntry } from './read.ts';
+export type { Sentences } from './sentence/context.ts';
+export { SENTENCES, type Understood, understand } from './sentence/understand.ts';
 export { type Setting, type SettingKey, settingOf, settingSchemas, settingsOf } from './settings.ts';
 export {
   disagreements,
