@@ -9,6 +9,7 @@ import { registerRoutes } from './register.ts';
 import { type Route, route } from './route.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
+import { calculationRoutes } from './routes/calculations.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { rigRoutes } from './routes/rigs.ts';
 import { writingRoutes } from './routes/writing.ts';
@@ -73,6 +74,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...entryRoutes(store, states, catalog, today),
     ...writingRoutes(store, states, catalog, clock, today),
     ...blobRoutes(store),
+    ...calculationRoutes(),
     ...answerRoutes(new Desks(states, catalog, today)),
   ];
   routes.push(documentRoute(routes, options.version));
