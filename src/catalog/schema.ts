@@ -49,6 +49,8 @@ export const partKindSchema = z.strictObject({
   facts: z.record(camel, text).default({}),
   factUnits: z.record(camel, unitText).exactOptional(),
   hazards,
+  expected: z.union([z.literal(true), id]).exactOptional(),
+  code: z.enum(['tire', 'cylinder']).exactOptional(),
 });
 
 export const setUpSchema = z.strictObject({

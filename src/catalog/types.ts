@@ -75,6 +75,11 @@ export interface PartKind {
   readonly factUnits?: Readonly<Record<string, string>>;
   /** Dangers of any work on it. */
   readonly hazards?: readonly Hazard[];
+  /** `true`: every usual rig has one. A word: every usual rig has one of the kinds that share this word (`hubs`), never all. Absent:
+   *  many rigs have none. A logbook without an expected part proves nothing about it. */
+  readonly expected?: true | string;
+  /** Which code is moulded or stamped on it, if one says when it was made. */
+  readonly code?: 'tire' | 'cylinder';
 }
 
 interface Sourced {
