@@ -1,6 +1,6 @@
-import type { Catalog, Upkeep } from '../catalog/index.ts';
-import { dayNumber, monthRange } from '../dates/index.ts';
-import type { Entry, OdometerTrack, PartState, WorkFact } from '../logbook/index.ts';
+import { type Catalog, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
+import { dayNumber, isPlainDate, monthRange } from '../dates/index.ts';
+import type { Entry, OdometerTrack, PartState, ReadingFact, WorkFact } from '../logbook/index.ts';
 import { totalMilesAt } from '../logbook/index.ts';
 
 /** When an upkeep was last done on a part, and where the odometer stood. */
@@ -13,16 +13,28 @@ export interface LastDone {
   readonly entry: Entry;
   /** Total miles then; null where no odometer is known. `exact` is false where it had to be read off between two readings. */
   readonly miles: { readonly total: number; readonly exact: boolean; readonly entry: Entry } | null;
-  readonly goodThrough?: string;
+}
+
+const older = (a: { readonly on: string; readonly entry: Entry }, b: { readonly on: string; readonly entry: Entry }) =>
+  a.on < b.on ? -1 : a.on > b.on ? 1 : a.entry.id < b.entry.id ? -1 : 1;
+
+/** What was written of the part that is on the rig now, not of the one it replaced earlier on the same day. */
+function ofThisOne({ fit }: PartState, fact: { readonly on: string; readonly entry: Entry }): boolean {
+  return !fit.body.isNew || fact.on > fit.on || fact.entry.id >= fit.id;
 }
 
 /** Work that counts for `upkeep` on a part: its own, and that of upkeeps that cover it. Oldest first. */
 export function workFor(part: PartState, upkeep: Upkeep, catalog: Catalog): readonly WorkFact[] {
-  const own = part.work.get(upkeep.id) ?? [];
-  const covering = (catalog.upkeepsOf.get(part.kind) ?? []).filter((other) => other.covers.includes(upkeep.id));
-  if (covering.length === 0) return own;
-  const all = [...own, ...covering.flatMap((other) => part.work.get(other.id) ?? [])];
-  return all.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.entry.id < b.entry.id ? -1 : 1));
+  const covering = upkeepsOfPart(catalog, part.kind, part.id).filter((other) => other.covers.includes(upkeep.id));
+  return [upkeep, ...covering]
+    .flatMap(({ id }) => part.work.get(id) ?? [])
+    .filter((work) => ofThisOne(part, work))
+    .sort(older);
+}
+
+/** Readings of one kind taken on the part that is on the rig now. Oldest first. */
+export function readingsOf(part: PartState, what: string): readonly ReadingFact[] {
+  return (part.readings.get(what) ?? []).filter((reading) => ofThisOne(part, reading));
 }
 
 /** The last time an upkeep was done, or the part was fitted new; undefined where neither is on record. */
@@ -34,15 +46,8 @@ export function lastDone(
 ): LastDone | undefined {
   const last = workFor(part, upkeep, catalog).at(-1);
   if (last) {
-    return {
-      on: last.on,
-      day: dayNumber(last.on),
-      outcome: last.outcome,
-      how: 'work',
-      entry: last.entry,
-      miles: milesAt(track, last.entry),
-      ...(last.goodThrough ? { goodThrough: last.goodThrough } : {}),
-    };
+    const { on, outcome, entry } = last;
+    return { on, day: dayNumber(on), outcome, how: 'work', entry, miles: milesAt(track, entry) };
   }
   if (!part.fit.body.isNew) return undefined;
   const { fit } = part;
@@ -63,12 +68,12 @@ function milesAt(track: OdometerTrack, entry: Entry): LastDone['miles'] {
 
 /** First and last day that a label's date can mean: `2019` is any day of that year. */
 export function labelRange(text: string): { readonly from: number; readonly to: number } {
-  if (text.length === 4) return { from: dayNumber(`${text}-01-01`), to: dayNumber(`${text}-12-31`) };
-  if (text.length === 7) {
-    const range = monthRange(text);
-    if (range.ok) return { from: dayNumber(range.value.from), to: dayNumber(range.value.to) };
-  }
-  return { from: dayNumber(text), to: dayNumber(text) };
+  if (isPlainDate(text)) return { from: dayNumber(text), to: dayNumber(text) };
+  // A day that its month has not is still that month.
+  const range = monthRange(text.slice(0, 7));
+  if (range.ok) return { from: dayNumber(range.value.from), to: dayNumber(range.value.to) };
+  const year = text.slice(0, 4);
+  return { from: dayNumber(`${year}-01-01`), to: dayNumber(`${year}-12-31`) };
 }
 
 /** The newest date on record until which this part is good for this upkeep: from a label, a stamp, a paper, or the work itself. */
@@ -77,13 +82,12 @@ export function goodThrough(
   upkeep: Upkeep,
   catalog: Catalog,
 ): { readonly label: string; readonly entry: Entry } | undefined {
-  const found: { label: string; entry: Entry }[] = [];
-  if (part.fit.body.goodThrough) found.push({ label: part.fit.body.goodThrough, entry: part.fit });
-  if (part.paper) found.push({ label: part.paper.body.goodThrough, entry: part.paper });
+  const found: { label: string; on: string; entry: Entry }[] = [];
+  const put = (label: string, entry: Entry): void => void found.push({ label, on: entry.on, entry });
+  if (part.fit.body.goodThrough) put(part.fit.body.goodThrough, part.fit);
+  if (part.paper) put(part.paper.body.goodThrough, part.paper);
   for (const work of workFor(part, upkeep, catalog)) {
-    if (work.goodThrough && work.outcome === 'good') found.push({ label: work.goodThrough, entry: work.entry });
+    if (work.goodThrough && work.outcome === 'good') put(work.goodThrough, work.entry);
   }
-  return found
-    .sort((a, b) => (a.entry.on < b.entry.on ? -1 : a.entry.on > b.entry.on ? 1 : a.entry.id < b.entry.id ? -1 : 1))
-    .at(-1);
+  return found.sort(older).at(-1);
 }

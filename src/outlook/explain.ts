@@ -1,7 +1,8 @@
 import type { Upkeep } from '../catalog/index.ts';
-import { dateText, dayText, type Scene } from './clock-run.ts';
+import { dateText, dayText } from './clock-run.ts';
 import type { LastDone } from './evidence.ts';
-import type { Told } from './look.ts';
+import type { Scene } from './scene.ts';
+import type { Told } from './tell.ts';
 import type { ClockOutlook, UpkeepState } from './types.ts';
 
 interface Standing {
@@ -13,7 +14,7 @@ interface Standing {
 }
 
 const percent = (chance: number): string =>
-  chance > 0 && chance < 0.01 ? 'under 1 %' : `${Math.round(chance * 100)} %`;
+  chance < 0.01 ? 'under 1 %' : chance > 0.99 && chance < 1 ? 'over 99 %' : `${Math.round(chance * 100)} %`;
 
 /** One sentence with its numbers, from the same figures as the item itself. */
 export function whyText(scene: Scene, { state, governing, told, last }: Standing): string {

@@ -1,14 +1,36 @@
-import { decodeTireCode } from '../codes/index.ts';
+import type { Catalog } from '../catalog/index.ts';
+import { decodeCylinder, decodeTireCode } from '../codes/index.ts';
 import { dayNumber } from '../dates/index.ts';
 import type { PartState } from '../logbook/index.ts';
 import { labelRange } from './evidence.ts';
 
-/** First and last day on which a part can have been made: from a date on record, or from its moulded code. */
-export function madeRange(part: PartState, today: string): { readonly from: number; readonly to: number } | undefined {
+/** First and last day on which a part can have been made: from a date on record, or from the code its kind carries. */
+export function madeRange(
+  part: PartState,
+  catalog: Catalog,
+  today: string,
+): { readonly from: number; readonly to: number } | undefined {
   const { madeOn, code } = part.fit.body;
   if (madeOn) return labelRange(madeOn);
   if (!code) return undefined;
-  const decoded = decodeTireCode(code, today);
-  if (!decoded.valid || decoded.from === null || decoded.to === null) return undefined;
-  return { from: dayNumber(decoded.from), to: dayNumber(decoded.to) };
+  switch (catalog.partKinds.get(part.kind)?.code) {
+    case 'tire': {
+      const decoded = decodeTireCode(code, today);
+      if (!decoded.valid || decoded.from === null || decoded.to === null) return undefined;
+      return { from: dayNumber(decoded.from), to: dayNumber(decoded.to) };
+    }
+    case 'cylinder': {
+      const { made } = decodeCylinder(code, today);
+      return made === null ? undefined : labelRange(made);
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** The month through which the stamps on a cylinder let it be filled, as `2031-04`. */
+export function stampedThrough(part: PartState, catalog: Catalog, today: string): string | undefined {
+  const { code } = part.fit.body;
+  if (!code || catalog.partKinds.get(part.kind)?.code !== 'cylinder') return undefined;
+  return decodeCylinder(code, today).due ?? undefined;
 }

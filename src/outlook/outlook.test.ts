@@ -157,12 +157,15 @@ describe('chances over trips', () => {
     expect(item.odometer.p50!.value).toBeCloseTo(64_310, 0);
   });
 
-  it('a tentative trip counts in proportion', () => {
+  it('a tentative trip counts in proportion, and whole for itself: the chance is asked by someone about to leave', () => {
     const pen = started();
     repacked(pen, '2025-04-18', 1_000);
     pen.write('reading', '2026-05-20', { vehicle: 'trailer', what: 'odometer', value: mi(1_100) });
     trip(pen, 'maybe', '2026-06-12', '2026-06-21', 2_000, 0.3);
-    expect(only(look(pen, [milesEvery(1_000)])).chanceByTrip[0]!.chance).toBeCloseTo(0.3, 2);
+    trip(pen, 'sure', '2026-07-04', '2026-07-05', 5);
+    const [maybe, sure] = only(look(pen, [milesEvery(1_000)])).chanceByTrip;
+    expect(maybe!.chance).toBe(1);
+    expect(sure!.chance).toBeCloseTo(0.3, 2);
   });
 
   it('learns how the owner’s trips turn out', () => {

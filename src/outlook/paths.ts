@@ -1,12 +1,5 @@
-import {
-  gammaQuantiles,
-  type LogRatioPosterior,
-  normalQuantiles,
-  sobol,
-  sobolDimensionsMax,
-  stratified,
-} from '../chance/index.ts';
 import { civilOf, dayOfCivil } from '../dates/index.ts';
+import { type Draws, monthNoise } from './draws.ts';
 import type { TripModel, UsageModel } from './usage.ts';
 
 /**
@@ -17,207 +10,330 @@ export interface Paths {
   readonly count: number;
   /** Day numbers, rising. A day `d` begins at `d` and ends at `d + 1`. */
   readonly knots: Float64Array;
-  /** Amount at each knot: path `p`, knot `k` at `p * knots.length + k`. */
+  /** Amount at each knot: knot `k`, path `p` at `k * count + p`. */
   readonly amount: Float64Array;
+  /** Least and most at each knot. */
+  readonly least: Float64Array;
+  readonly most: Float64Array;
   readonly tail: Float64Array;
+  /** Mean growth a day over the first year, for rules of thumb. */
+  readonly pace: number;
 }
 
-/** One draw of everything uncertain about the coming use, shared by all counters. */
-export interface Draws {
-  readonly count: number;
-  readonly trips: readonly TripModel[];
-  /** Whether a trip is made (1 or 0), and how its miles turn out against the plan; by trip, then path. */
-  readonly made: readonly Float64Array[];
-  readonly ratio: readonly Float64Array[];
-  /** How the years past the planned ones compare with the habit. */
-  readonly yearFactor: Float64Array;
-  /** Miles a day of short hops, by role. */
-  readonly hops: { readonly trailer: Float64Array; readonly tow: Float64Array };
-}
-
-/** Spread of one year against another, in logs; an assumption. */
-const YEAR_SPREAD = 0.25;
 /** Knots reach this far; past them the paths go on at their yearly mean. */
 const HORIZON_DAYS = 550;
+const DAYS_A_MONTH = 365.25 / 12;
 
-/**
- * Draws `count` paths' worth of chance. The first dimensions, which a Sobol set fills best, go to what moves every trip at once.
- * A tentative trip is made in just its share of the paths.
- */
-export function draw(
-  count: number,
-  seed: number,
-  trips: readonly TripModel[],
-  ratio: LogRatioPosterior,
-  models: { readonly trailer: UsageModel; readonly tow: UsageModel },
-): Draws {
-  const wanted = 5 + 2 * trips.length;
-  const points = sobol(Math.min(wanted, sobolDimensionsMax), count, seed);
-  for (let d = points.length; d < wanted; d++) points.push(stratified(count, seed + d));
-  const [sigmas, means, years, hopsTrailer, hopsTow] = points as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
+/** An amount that a trip adds, spread evenly over `days`, of which those of [from, until) are still to come. */
+interface Span {
+  readonly from: number;
+  readonly until: number;
+  readonly days: number;
+  readonly amount: number | Float64Array;
+  /** Whether the trip is made, by path; absent: it was. */
+  readonly made?: Float64Array;
+}
 
-  // One spread and one mean a path, shared by all its trips: an owner who plans short does so every time.
-  const { degrees, spread, location, weight } = ratio;
-  const sigma = gammaQuantiles(sigmas, degrees / 2).map((x) => spread * Math.sqrt(degrees / 2 / x));
-  const mu = normalQuantiles(means).map((z, p) => location + (sigma[p]! * z) / Math.sqrt(weight));
-  const made: Float64Array[] = [];
-  const ratios: Float64Array[] = [];
-  trips.forEach((trip, i) => {
-    const z = normalQuantiles(points[5 + 2 * i]!);
-    ratios.push(z.map((value, p) => Math.exp(mu[p]! + sigma[p]! * value)));
-    made.push(points[6 + 2 * i]!.map((u) => (u < trip.chance ? 1 : 0)));
-  });
-  const hopsOf = (us: Float64Array, model: UsageModel): Float64Array =>
-    gammaQuantiles(us, model.hops.shape).map((x) => (x / model.hops.shape) * model.hops.milesPerDay);
-  return {
-    count,
-    trips,
-    made,
-    ratio: ratios,
-    yearFactor: normalQuantiles(years).map((z) => Math.exp(YEAR_SPREAD * z)),
-    hops: { trailer: hopsOf(hopsTrailer, models.trailer), tow: hopsOf(hopsTow, models.tow) },
-  };
+/** What a counter grows by. */
+interface Growth {
+  readonly fromDay: number;
+  readonly nowDay: number;
+  readonly start: number;
+  readonly spans: readonly Span[];
+  /** After the last planned trip: amount a day by month, in lumps of this size. */
+  readonly habit: { readonly perDay: readonly number[]; readonly lump: number };
+  readonly hops: {
+    readonly rate: Float64Array;
+    readonly perDay: number;
+    readonly lump: number;
+    readonly of: 'trailer' | 'tow';
+  } | null;
 }
 
 /** The odometer of one vehicle on every path, from its newest reading. Null where it was never read. */
 export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): Paths | null {
-  const { anchor, role } = model;
+  const { anchor, role, hops, habit, unread } = model;
   if (!anchor) return null;
-  const amounts = draws.trips.map((trip, i) =>
-    draws.made[i]!.map((made, p) => made * draws.ratio[i]![p]! * trip.plannedMiles),
-  );
-  // The trailer's hops pause while it is away on a trip; the tow vehicle is driven about wherever it is.
-  return grow(
-    draws,
+  return grow(draws, {
+    fromDay: anchor.day,
     nowDay,
-    anchor.day,
-    anchor.totalMiles,
-    amounts,
-    model.habitByMonth,
-    draws.hops[role],
-    role === 'tow',
-  );
+    start: anchor.totalMiles,
+    spans: [
+      ...unread.map((trip) => spanOf(anchor.day, trip.left, trip.back, trip.miles)),
+      ...draws.trips.map((trip, i) =>
+        spanOf(
+          anchor.day,
+          trip.leave,
+          trip.back,
+          draws.ratio[i]!.map((ratio, p) => ratio * trip.plannedMiles * draws.made[i]![p]!),
+          draws.made[i]!,
+        ),
+      ),
+    ],
+    habit: { perDay: habit.milesPerDay, lump: habit.tripMiles },
+    hops: { rate: draws.hops[role], perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
+  });
 }
 
-/** Nights away, or generator hours: a counter of what trips use, from `start` on `fromDay`. `perTripMile`: habit after the planned trips. */
+/**
+ * Nights away, or generator hours, since before the first trip not finished: a counter of what the unfinished trips will use, and the
+ * habit after them. What finished trips used is known and counted apart.
+ */
 export function tripCounterPaths(
   draws: Draws,
-  model: UsageModel,
+  { habit }: UsageModel,
   nowDay: number,
-  fromDay: number,
-  start: number,
   amountOf: (trip: TripModel) => number,
+  perMile: number,
 ): Paths {
-  const planned = draws.trips.reduce((sum, trip) => sum + trip.plannedMiles, 0);
-  const total = draws.trips.reduce((sum, trip) => sum + amountOf(trip), 0);
-  const perMile = planned > 0 ? total / planned : 0;
-  const amounts = draws.trips.map((trip, i) => draws.made[i]!.map((made) => made * amountOf(trip)));
-  const habit = model.habitByMonth.map((miles) => miles * perMile);
-  return grow(draws, nowDay, fromDay, start, amounts, habit, null, false);
+  const fromDay = Math.min(nowDay, ...draws.trips.map((trip) => trip.leave));
+  return grow(draws, {
+    fromDay,
+    nowDay,
+    start: 0,
+    spans: draws.trips.map((trip, i) => {
+      const amount = amountOf(trip);
+      return spanOf(
+        fromDay,
+        trip.leave,
+        trip.back,
+        draws.made[i]!.map((made) => made * amount),
+        draws.made[i]!,
+      );
+    }),
+    habit: { perDay: habit.milesPerDay.map((miles) => miles * perMile), lump: habit.tripMiles * perMile },
+    hops: null,
+  });
 }
 
-function grow(
-  draws: Draws,
-  nowDay: number,
-  fromDay: number,
-  start: number,
-  tripAmounts: readonly Float64Array[],
-  habitByMonth: readonly number[],
-  hops: Float64Array | null,
-  hopsOnTrips: boolean,
-): Paths {
-  const { count, trips, yearFactor } = draws;
-  // A trip under way when the counter was last read has only its remaining days left to run.
-  const spans = trips.map((trip) => {
-    const from = fromDay > trip.leave ? fromDay + 1 : trip.leave;
-    return { from: Math.min(from, trip.back + 1), until: trip.back + 1, days: trip.back - trip.leave + 1 };
-  });
+/** A trip under way when the counter was last read has only its remaining days left to run. */
+function spanOf(fromDay: number, leave: number, back: number, amount: Span['amount'], made?: Float64Array): Span {
+  const until = back + 1;
+  const from = Math.min(fromDay > leave ? fromDay + 1 : leave, until);
+  return { from, until, days: until - leave, amount, ...(made ? { made } : {}) };
+}
+
+function grow(draws: Draws, growth: Growth): Paths {
+  const { count, yearFactor } = draws;
+  const { fromDay, nowDay, spans, habit, hops } = growth;
   const planEnd = Math.max(nowDay, fromDay, ...spans.map((span) => span.until));
-  const knots = knotsOf(fromDay, nowDay, planEnd, spans);
-  const K = knots.length;
-  const amount = new Float64Array(count * K);
-  const meanHabit = habitByMonth.reduce((sum, x) => sum + x, 0) / 12;
-  for (let p = 0; p < count; p++) amount[p * K] = start;
-  for (let k = 0; k + 1 < K; k++) {
+  const knots = knotsOf(growth, planEnd);
+  const noise = { hops: noiseOf(draws, hops?.of ?? 'trailer'), habit: noiseOf(draws, 'habit') };
+  const amount = new Float64Array(count * knots.length).fill(growth.start, 0, count);
+  const step = new Float64Array(count);
+  for (let k = 0; k + 1 < knots.length; k++) {
     const from = knots[k]!;
     const length = knots[k + 1]! - from;
-    const away = spans.flatMap((span, i) => (from >= span.from && from < span.until ? [i] : []));
-    const habit = from >= planEnd ? habitByMonth[civilOf(from).month - 1]! : 0;
-    for (let p = 0; p < count; p++) {
-      let rate = habit === 0 ? 0 : habit * yearFactor[p]!;
-      for (const i of away) rate += tripAmounts[i]![p]! / spans[i]!.days;
-      if (hops && (hopsOnTrips || away.length === 0)) rate += hops[p]!;
-      amount[p * K + k + 1] = amount[p * K + k]! + rate * length;
+    const { year, month } = civilOf(from);
+    const away = spans.filter((span) => from >= span.from && from < span.until);
+    step.fill(0);
+    if (hops) {
+      const scatter = noise.hops(year * 12 + month, (hops.perDay * DAYS_A_MONTH) / hops.lump);
+      for (let p = 0; p < count; p++) step[p] = hops.rate[p]! * scatter[p]! * length;
+      // The trailer makes no hops while it is away on a trip; the tow vehicle is driven about wherever it is.
+      if (hops.of === 'trailer') for (const span of away) pause(step, span.made);
     }
+    const perDay = from >= planEnd ? habit.perDay[month - 1]! : 0;
+    if (perDay > 0) {
+      const scatter = noise.habit(year * 12 + month, (perDay * DAYS_A_MONTH) / habit.lump);
+      for (let p = 0; p < count; p++) step[p]! += perDay * yearFactor[p]! * scatter[p]! * length;
+    }
+    for (const span of away) addShare(step, span.amount, length / span.days);
+    const here = k * count;
+    for (let p = 0; p < count; p++) amount[here + count + p] = amount[here + p]! + step[p]!;
   }
-  const tail = yearFactor.map((factor, p) => factor * meanHabit + (hops ? hops[p]! : 0));
-  return { count, knots, amount, tail };
+  const meanHabit = habit.perDay.reduce((sum, x) => sum + x, 0) / 12;
+  const tail = yearFactor.map((factor, p) => factor * meanHabit + (hops ? hops.rate[p]! : 0));
+  return withBounds({ count, knots, amount, tail });
 }
 
-function knotsOf(
-  fromDay: number,
-  nowDay: number,
-  planEnd: number,
-  spans: readonly { from: number; until: number }[],
-): Float64Array {
+function pause(step: Float64Array, made: Float64Array | undefined): void {
+  if (!made) step.fill(0);
+  else for (let p = 0; p < step.length; p++) step[p]! *= 1 - made[p]!;
+}
+
+function addShare(step: Float64Array, amount: number | Float64Array, share: number): void {
+  if (typeof amount === 'number') for (let p = 0; p < step.length; p++) step[p]! += amount * share;
+  else for (let p = 0; p < step.length; p++) step[p]! += amount[p]! * share;
+}
+
+/** How one month's use scatters about its mean, by path; the same for every stretch of the month. */
+function noiseOf(
+  { count, seed }: Draws,
+  of: Parameters<typeof monthNoise>[2],
+): (month: number, lumps: number) => Float64Array {
+  let known = -1;
+  let factors: Float64Array = new Float64Array(0);
+  return (month, lumps) => {
+    if (month !== known) factors = lumpy(monthNoise(count, seed, of, month), Math.max(lumps, LUMPS_LEAST));
+    known = month;
+    return factors;
+  };
+}
+
+/** Fewer lumps a month than this scatter no more than these: their months hold next to no miles. */
+const LUMPS_LEAST = 0.3;
+
+/**
+ * Factors of mean 1 that scatter as a sum of about `lumps` lumps does: Gamma(lumps)/lumps from standard normals, by the cube of
+ * E. B. Wilson and M. M. Hilferty ("The distribution of chi-square", PNAS 17, 1931).
+ */
+function lumpy(normals: Float64Array, lumps: number): Float64Array {
+  const middle = 1 - 1 / (9 * lumps);
+  const spread = 1 / (3 * Math.sqrt(lumps));
+  let sum = 0;
+  const factors = new Float64Array(normals.length);
+  for (let p = 0; p < factors.length; p++) {
+    const root = Math.max(0, middle + spread * normals[p]!);
+    factors[p] = root * root * root;
+    sum += factors[p]!;
+  }
+  const mean = sum / factors.length;
+  for (let p = 0; p < factors.length; p++) factors[p]! /= mean;
+  return factors;
+}
+
+function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Float64Array {
   const end = Math.max(nowDay + HORIZON_DAYS, planEnd + 1);
   const days = new Set([fromDay, Math.max(fromDay, nowDay), planEnd, end]);
   for (const { from, until } of spans) {
     if (from < until && from >= fromDay) days.add(from);
     if (until > fromDay) days.add(until);
   }
-  let { year, month } = civilOf(planEnd);
-  for (let day = dayOfCivil(year, month, 1); day < end; day = dayOfCivil(year, month, 1)) {
-    if (day > planEnd) days.add(day);
+  const monthly = hops ? fromDay : planEnd;
+  let { year, month } = civilOf(monthly);
+  for (let day = monthly; day < end; day = dayOfCivil(year, month, 1)) {
+    days.add(day);
     month = (month % 12) + 1;
     if (month === 1) year++;
   }
   return Float64Array.from([...days].filter((day) => day >= fromDay)).sort();
 }
 
-/** Amount on path `p` at the moment `day` (a day number, with a fraction if need be). */
-export function amountAt(paths: Paths, p: number, day: number): number {
-  const { knots, amount } = paths;
-  const K = knots.length;
-  const last = K - 1;
-  if (day >= knots[last]!) return amount[p * K + last]! + (day - knots[last]!) * paths.tail[p]!;
-  let low = 0;
-  let high = last;
+function withBounds(paths: Omit<Paths, 'least' | 'most' | 'pace'>): Paths {
+  const { count, knots, amount } = paths;
+  const least = new Float64Array(knots.length);
+  const most = new Float64Array(knots.length);
+  for (let k = 0; k < knots.length; k++) {
+    let low = Infinity;
+    let high = -Infinity;
+    for (let i = k * count; i < (k + 1) * count; i++) {
+      const x = amount[i]!;
+      if (x < low) low = x;
+      if (x > high) high = x;
+    }
+    least[k] = low;
+    most[k] = high;
+  }
+  const whole = { ...paths, least, most, pace: 0 };
+  const year = amountOn(whole, knots[0]! + 365, new Float64Array(count));
+  return { ...whole, pace: (year.reduce((sum, x) => sum + x, 0) / count - amount[0]!) / 365 };
+}
+
+/** Amount on every path at the moment `day` (a day number, with a fraction if need be), into `out`. */
+export function amountOn(paths: Paths, day: number, out: Float64Array): Float64Array {
+  const { count, knots, amount, tail } = paths;
+  const last = knots.length - 1;
+  if (day >= knots[last]!) {
+    const beyond = day - knots[last]!;
+    for (let p = 0; p < count; p++) out[p] = amount[last * count + p]! + beyond * tail[p]!;
+    return out;
+  }
+  const k = Math.max(0, knotBefore(knots, day));
+  const share = Math.max(0, (day - knots[k]!) / (knots[k + 1]! - knots[k]!));
+  const here = k * count;
+  for (let p = 0; p < count; p++) {
+    const a = amount[here + p]!;
+    out[p] = a + share * (amount[here + count + p]! - a);
+  }
+  return out;
+}
+
+/** Index of the last knot at or before `day`; −1 where there is none. */
+function knotBefore(knots: Float64Array, day: number): number {
+  let low = -1;
+  let high = knots.length;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (knots[middle]! <= day) low = middle;
     else high = middle;
   }
-  const from = knots[low]!;
-  const a = amount[p * K + low]!;
-  if (day <= from) return a;
-  return a + ((day - from) / (knots[high]! - from)) * (amount[p * K + high]! - a);
+  return low;
+}
+
+/** Amount on each path at its own moment, into `out`; Infinity at a moment that never comes. */
+export function amountsAt(paths: Paths, days: Float64Array, out: Float64Array): Float64Array {
+  const { count, knots, amount, tail } = paths;
+  const last = knots.length - 1;
+  let k = 0;
+  for (let p = 0; p < count; p++) {
+    const day = days[p]!;
+    if (day >= knots[last]!) {
+      out[p] = day === Infinity ? Infinity : amount[last * count + p]! + (day - knots[last]!) * tail[p]!;
+      continue;
+    }
+    // Neighbouring paths run out at about the same time: look near the last one's knot first.
+    while (k > 0 && knots[k]! > day) k--;
+    while (knots[k + 1]! <= day) k++;
+    const a = amount[k * count + p]!;
+    const share = Math.max(0, (day - knots[k]!) / (knots[k + 1]! - knots[k]!));
+    out[p] = a + share * (amount[(k + 1) * count + p]! - a);
+  }
+  return out;
 }
 
 /**
- * The moment at which path `p` reaches `target`: the first knot's day where it already has, Infinity where it never will.
+ * The moment at which each path reaches its target, into `out` where that is sooner than what stands there: the first knot's day
+ * where it already has, never where it never will.
  */
-export function reaches(paths: Paths, p: number, target: number): number {
-  const { knots, amount, tail } = paths;
-  const K = knots.length;
-  const base = p * K;
-  const last = K - 1;
-  if (amount[base]! >= target) return knots[0]!;
-  if (amount[base + last]! < target)
-    return tail[p]! > 0 ? knots[last]! + (target - amount[base + last]!) / tail[p]! : Infinity;
-  let low = 0;
-  let high = last;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (amount[base + middle]! < target) low = middle;
-    else high = middle;
+export function reach(paths: Paths, target: number | Float64Array, out: Float64Array): void {
+  if (typeof target === 'number') reachOne(paths, target, out);
+  else reachEach(paths, target, out);
+}
+
+function reachOne({ count, knots, amount, least, most, tail }: Paths, target: number, out: Float64Array): void {
+  const last = knots.length - 1;
+  if (least[0]! >= target) {
+    for (let p = 0; p < count; p++) if (knots[0]! < out[p]!) out[p] = knots[0]!;
+    return;
   }
-  const a = amount[base + low]!;
-  return knots[low]! + ((target - a) / (amount[base + high]! - a)) * (knots[high]! - knots[low]!);
+  for (let k = 1; k <= last && least[k - 1]! < target; k++) {
+    if (most[k]! < target) continue;
+    const from = knots[k - 1]!;
+    const length = knots[k]! - from;
+    const here = k * count;
+    for (let p = 0; p < count; p++) {
+      const a = amount[here - count + p]!;
+      const b = amount[here + p]!;
+      if (a >= target || b < target) continue;
+      const day = from + ((target - a) / (b - a)) * length;
+      if (day < out[p]!) out[p] = day;
+    }
+  }
+  if (least[last]! >= target) return;
+  for (let p = 0; p < count; p++) {
+    const short = target - amount[last * count + p]!;
+    if (short <= 0 || tail[p]! <= 0) continue;
+    const day = knots[last]! + short / tail[p]!;
+    if (day < out[p]!) out[p] = day;
+  }
+}
+
+function reachEach({ count, knots, amount, tail }: Paths, targets: Float64Array, out: Float64Array): void {
+  const last = knots.length - 1;
+  let k = 1;
+  for (let p = 0; p < count; p++) {
+    const target = targets[p]!;
+    // The first knot at which this path has reached its target, looked for from where the path before found its own.
+    while (k > 1 && amount[(k - 1) * count + p]! >= target) k--;
+    while (k < last && amount[k * count + p]! < target) k++;
+    const b = amount[k * count + p]!;
+    let day: number;
+    if (b < target) day = tail[p]! > 0 ? knots[last]! + (target - b) / tail[p]! : Infinity;
+    else {
+      const a = amount[(k - 1) * count + p]!;
+      day = a >= target ? knots[k - 1]! : knots[k - 1]! + ((target - a) / (b - a)) * (knots[k]! - knots[k - 1]!);
+    }
+    if (day < out[p]!) out[p] = day;
+  }
 }

@@ -1,23 +1,44 @@
 import { type LogRatioPosterior, logRatioPosterior, logRatioPriorOfTrips } from '../chance/index.ts';
-import { civilOf, dayNumber } from '../dates/index.ts';
-import { odometerTrack, type RigState, type TripState, tripsOf, type VehicleRole } from '../logbook/index.ts';
+import { civilOf, dayNumber, dayOfCivil } from '../dates/index.ts';
+import {
+  chainOf,
+  type Entry,
+  odometerTrack,
+  type RigState,
+  type TripState,
+  tripsOf,
+  type VehicleRole,
+} from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
 import { valueIn } from '../quantity/index.ts';
 
 /**
  * What the logbook says of the owner's use: how planned miles turn out, how many miles no trip explains, and how a year is
- * spread over its months. Nothing here is random; `paths.ts` draws from it.
+ * spread over its months. Nothing here is random; `draws.ts` draws from it. Miles and days throughout.
  */
 export interface UsageModel {
   readonly role: VehicleRole;
   /** Newest odometer reading; the paths start from it. Null where there is none: no miles clock can be judged then. */
   readonly anchor: { readonly day: number; readonly totalMiles: number } | null;
-  /** Gamma-distributed miles a day outside trips (for the tow vehicle: besides trips). */
-  readonly hops: { readonly shape: number; readonly milesPerDay: number };
-  /** Trip miles a day by month (0 January), for the time after the last planned trip. */
-  readonly habitByMonth: readonly number[];
-  /** True where there was no finished trip to learn from and an assumption stands in. */
-  readonly habitAssumed: boolean;
+  /** Miles a day outside trips (for the tow vehicle: besides trips): a Gamma belief of the rate, and the size of one hop. */
+  readonly hops: { readonly shape: number; readonly milesPerDay: number; readonly hopMiles: number };
+  /** Trip miles for the time after the last planned trip. */
+  readonly habit: Habit;
+  /** Finished trips that the odometer has not been read after: their miles are known and still to be added. */
+  readonly unread: readonly KnownTrip[];
+}
+
+/** How the owner travels when no plan says so. */
+export interface Habit {
+  /** Trip miles a day by month (0 January). */
+  readonly milesPerDay: readonly number[];
+  /** Miles come in lumps of this size, one trip each: what the scatter of a month's miles comes from. */
+  readonly tripMiles: number;
+  /** Spread (in logs) of a coming year against this habit: one year differs from another, and few years teach little. */
+  readonly yearSpread: number;
+  /** Nights away and generator hours that go with a trip mile. */
+  readonly nightsPerMile: number;
+  readonly hoursPerMile: number;
 }
 
 /** A trip not finished yet. */
@@ -31,6 +52,18 @@ export interface TripModel {
   readonly chance: number;
   readonly nights: number;
   readonly generatorHours: number;
+  /** Id of the entry that first planned it: trips keep their draws in this order, whatever is planned after them. */
+  readonly written: string;
+}
+
+/** A finished trip. */
+export interface KnownTrip {
+  readonly left: number;
+  readonly back: number;
+  readonly miles: number;
+  readonly nights: number;
+  readonly generatorHours: number;
+  readonly entry: Entry;
 }
 
 /** Prior of miles a day that no trip explains, with its weight in days and the length of one hop. Assumptions. */
@@ -38,15 +71,21 @@ const HOPS_PRIOR = {
   trailer: { milesPerDay: 0.3, days: 60, hopMiles: 5 },
   tow: { milesPerDay: 25, days: 60, hopMiles: 20 },
 } as const;
-/** Trip miles a year where the owner has finished none yet (seasons run 5,000 to 15,000 miles). Assumption. */
+/** Trip miles a year where the owner has finished none yet (seasons run 5,000 to 15,000 miles), and miles of one trip. Assumptions. */
 const HABIT_MILES_A_YEAR = 7_500;
-/** Years that the mean over all months weighs against one month's own record. */
+const HABIT_TRIP_MILES = 750;
+/** One night for every hundred miles, worth ten nights of evidence. Assumption. */
+const NIGHTS_PRIOR = { nights: 10, miles: 1_000 } as const;
+/** Years that the mean over all months weighs against one month's own record. Assumption. */
 const MONTH_SHRINKAGE_YEARS = 2;
-const DAYS_A_MONTH = 365.25 / 12;
+/** Spread of one year against another, in logs. Assumption. */
+const YEAR_SPREAD = 0.25;
+const DAYS_A_YEAR = 365.25;
+const DAYS_A_MONTH = DAYS_A_YEAR / 12;
 
 /** What is known of log(actual / planned) miles, from the owner's finished trips. */
-export function tripRatio(state: RigState): LogRatioPosterior {
-  const ratios = tripsOf(state).flatMap(({ plan, done }) => {
+export function tripRatio(trips: readonly TripState[]): LogRatioPosterior {
+  const ratios = trips.flatMap(({ plan, done }) => {
     const planned = valueIn(plan.body.miles, 'mi');
     const actual = done ? valueIn(done.body.miles, 'mi') : 0;
     return planned > 0 && actual > 0 ? [actual / planned] : [];
@@ -54,11 +93,12 @@ export function tripRatio(state: RigState): LogRatioPosterior {
   return unwrap(logRatioPosterior(logRatioPriorOfTrips, ratios));
 }
 
-/** Trips planned and not finished that return on or after `from`, by day of leaving. */
-export function tripsAhead(state: RigState, from: number): TripModel[] {
+/** Trips planned and not finished, by day of leaving; also those that are over and not written down. */
+export function unfinishedTrips(state: RigState): TripModel[] {
   return tripsOf(state)
-    .filter((trip) => !trip.done && dayNumber(trip.plan.body.return) >= from)
-    .map(({ id, plan: { body } }) => {
+    .filter((trip) => !trip.done)
+    .map(({ id, plan }) => {
+      const { body } = plan;
       const leave = dayNumber(body.leave);
       const back = dayNumber(body.return);
       return {
@@ -70,57 +110,129 @@ export function tripsAhead(state: RigState, from: number): TripModel[] {
         chance: body.chance,
         nights: body.nights ?? back - leave,
         generatorHours: body.generatorHours ?? 0,
+        written: chainOf(state, `trip/${id}`, 'plan')[0]?.id ?? plan.id,
       };
     });
 }
 
-const finished = (trip: TripState): trip is TripState & { done: NonNullable<TripState['done']> } =>
-  trip.done !== undefined;
+/** Finished trips, by day of leaving. */
+export function knownTrips(trips: readonly TripState[]): KnownTrip[] {
+  return trips.flatMap(({ plan, done }) => {
+    if (!done) return [];
+    const left = dayNumber(done.body.left);
+    const back = dayNumber(done.body.back);
+    return [
+      {
+        left,
+        back,
+        miles: valueIn(done.body.miles, 'mi'),
+        nights: done.body.nights ?? back - left,
+        generatorHours: done.body.generatorHours ?? plan.body.generatorHours ?? 0,
+        entry: done,
+      },
+    ];
+  });
+}
 
 /** The model of one vehicle's use. `nowDay`: today as a day number. */
-export function usageModel(state: RigState, role: VehicleRole, nowDay: number): UsageModel {
-  const { points, newest } = odometerTrack(state, role);
-  const past = tripsOf(state)
-    .filter(finished)
-    .map(({ done }) => ({
-      left: dayNumber(done.body.left),
-      back: dayNumber(done.body.back),
-      miles: valueIn(done.body.miles, 'mi'),
-    }));
-  const first = points[0];
-  let unexplained = 0;
-  let idleDays = 0;
-  if (first && newest && newest.day > first.day) {
-    const within = past.filter((trip) => trip.left >= first.day && trip.back <= newest.day);
-    const explained = within.reduce((sum, trip) => sum + trip.miles, 0);
-    const away = role === 'trailer' ? within.reduce((sum, trip) => sum + trip.back - trip.left + 1, 0) : 0;
-    unexplained = Math.max(0, newest.totalMiles - first.totalMiles - explained);
-    idleDays = Math.max(0, newest.day - first.day - away);
-  }
+export function usageModel(
+  state: RigState,
+  role: VehicleRole,
+  nowDay: number,
+  known: readonly KnownTrip[],
+  unfinished: readonly TripModel[],
+): UsageModel {
+  const { newest } = odometerTrack(state, role);
+  const idle = unexplained(state, role, known, unfinished);
   const prior = HOPS_PRIOR[role];
-  const shape = (prior.milesPerDay * prior.days + unexplained) / prior.hopMiles;
+  // Where no trip was ever written down, a trailer's miles are trips all the same, and a tow vehicle's cannot be told apart.
+  const asTrips = known.length === 0 && role === 'trailer';
+  const shape = (prior.milesPerDay * prior.days + (asTrips ? 0 : idle.miles)) / prior.hopMiles;
+  const days = prior.days + (asTrips ? 0 : idle.days);
   return {
     role,
     anchor: newest ? { day: newest.day, totalMiles: newest.totalMiles } : null,
-    hops: { shape, milesPerDay: (shape * prior.hopMiles) / (prior.days + idleDays) },
-    habitByMonth: habit(past, nowDay),
-    habitAssumed: past.length === 0,
+    hops: { shape, milesPerDay: (shape * prior.hopMiles) / days, hopMiles: prior.hopMiles },
+    habit: known.length === 0 ? habitAssumed(role, idle) : habitOf(known, nowDay),
+    unread: newest ? known.filter((trip) => trip.back > newest.day) : [],
   };
 }
 
-/** Trip miles a day by month: the owner's own, each month shrunk to the mean of all. */
-function habit(past: readonly { left: number; back: number; miles: number }[], nowDay: number): number[] {
-  if (past.length === 0) return new Array<number>(12).fill(HABIT_MILES_A_YEAR / 365.25);
-  const byMonth = new Array<number>(12).fill(0);
-  for (const { left, back, miles } of past) {
-    const share = miles / (back - left + 1);
-    for (let day = left; day <= back; day++) byMonth[civilOf(day).month - 1]! += share;
+/** Miles between the first and the newest odometer reading that no trip explains, and the days they were driven on. */
+function unexplained(
+  state: RigState,
+  role: VehicleRole,
+  known: readonly KnownTrip[],
+  unfinished: readonly TripModel[],
+): { readonly miles: number; readonly days: number } {
+  const { points, newest } = odometerTrack(state, role);
+  // Before the first trip on record the owner may have travelled without writing it down: that teaches nothing of hops.
+  const firstTrip = known.length ? Math.min(...known.map((trip) => trip.left)) : -Infinity;
+  const first = points.find((point) => point.day >= firstTrip - 1);
+  if (!first || !newest || newest.day <= first.day) return { miles: 0, days: 0 };
+  let miles = newest.totalMiles - first.totalMiles;
+  let days = newest.day - first.day;
+  const explain = (leave: number, back: number, tripMiles: number): void => {
+    const within = Math.max(0, Math.min(back, newest.day) - Math.max(leave, first.day + 1) + 1);
+    miles -= (tripMiles * within) / (back - leave + 1);
+    if (role === 'trailer') days -= within;
+  };
+  for (const trip of known) explain(trip.left, trip.back, trip.miles);
+  for (const trip of unfinished) explain(trip.leave, trip.back, trip.plannedMiles * trip.chance);
+  return { miles: Math.max(0, miles), days: Math.max(0, days) };
+}
+
+/** Habit before any trip is finished: the assumption, worth one year, with what a trailer's odometer says of its years. */
+function habitAssumed(role: VehicleRole, { miles, days }: { miles: number; days: number }): Habit {
+  const years = days / DAYS_A_YEAR;
+  const yearly = (HABIT_MILES_A_YEAR + (role === 'trailer' ? miles : 0)) / (1 + years);
+  return {
+    milesPerDay: new Array<number>(12).fill(yearly / DAYS_A_YEAR),
+    tripMiles: HABIT_TRIP_MILES,
+    yearSpread: YEAR_SPREAD * Math.SQRT2,
+    nightsPerMile: NIGHTS_PRIOR.nights / NIGHTS_PRIOR.miles,
+    hoursPerMile: 0,
+  };
+}
+
+/**
+ * Trip miles a day by month: the owner's own, each month shrunk to the mean of all. The record counts for at least a whole year,
+ * so that one summer is not taken for a year of summers.
+ */
+function habitOf(known: readonly KnownTrip[], nowDay: number): Habit {
+  const miles = new Array<number>(12).fill(0);
+  for (const trip of known) {
+    const share = trip.miles / (trip.back - trip.left + 1);
+    for (let day = trip.left; day <= trip.back; day++) miles[civilOf(day).month - 1]! += share;
   }
-  const firstDay = Math.min(...past.map((trip) => trip.left));
-  // Whole years on record, so that a record of one summer is not taken for a year of summers.
-  const years = Math.max(1, Math.round((nowDay - firstDay) / 365.25));
-  const overall = byMonth.reduce((sum, miles) => sum + miles, 0) / 12 / years;
-  return byMonth.map(
-    (miles) => (miles + MONTH_SHRINKAGE_YEARS * overall) / (years + MONTH_SHRINKAGE_YEARS) / DAYS_A_MONTH,
-  );
+  const exposure = daysByMonth(Math.min(...known.map((trip) => trip.left)), nowDay);
+  const days = exposure.reduce((sum, x) => sum + x, 0);
+  const total = known.reduce((sum, trip) => sum + trip.miles, 0);
+  const overall = total / days;
+  const shrinkage = MONTH_SHRINKAGE_YEARS * DAYS_A_MONTH;
+  const nights = known.reduce((sum, trip) => sum + trip.nights, 0);
+  const hours = known.reduce((sum, trip) => sum + trip.generatorHours, 0);
+  // Miles that arrive in trips of unequal length scatter as if all were of the mean of their squares over their mean.
+  const tripMiles = known.reduce((sum, trip) => sum + trip.miles ** 2, 0) / total;
+  return {
+    milesPerDay: miles.map((sum, m) => (sum + shrinkage * overall) / (exposure[m]! + shrinkage)),
+    tripMiles,
+    yearSpread: Math.sqrt(YEAR_SPREAD ** 2 * (1 + DAYS_A_YEAR / days) + tripMiles / total),
+    nightsPerMile: (nights + NIGHTS_PRIOR.nights) / (total + NIGHTS_PRIOR.miles),
+    hoursPerMile: hours / total,
+  };
+}
+
+/** Days of each month from the start of the record to today; at least one month of each, as the record counts for a year. */
+function daysByMonth(from: number, through: number): number[] {
+  const days = new Array<number>(12).fill(0);
+  let { year, month } = civilOf(from);
+  for (let day = from; day < through; ) {
+    const next = month === 12 ? dayOfCivil(year + 1, 1, 1) : dayOfCivil(year, month + 1, 1);
+    days[month - 1]! += Math.min(next, through) - day;
+    day = next;
+    month = (month % 12) + 1;
+    if (month === 1) year++;
+  }
+  return days.map((count) => Math.max(count, DAYS_A_MONTH));
 }

@@ -21,7 +21,10 @@ function leaving(model: OutlookModel, { trips, nowDay }: Horizon): OnTheWay[] {
   const next = trips.find((trip) => trip.leave >= nowDay);
   if (!next) return [];
   return model.looks
-    .filter((look) => look.part && !look.runsOutAtHome && look.item.dates.p50 === dateOf(next.leave))
+    .filter(
+      ({ part, runsOutAtHome, item }) =>
+        part && !runsOutAtHome && (item.chanceByTrip.find(({ trip }) => trip === next.id)?.chance ?? 0) > 0,
+    )
     .map((look) => ({ ...named(look), trip: next.id, at: 'leaving' as const, why: look.item.why }));
 }
 

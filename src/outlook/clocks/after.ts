@@ -1,21 +1,23 @@
 import type { Catalog } from '../../catalog/index.ts';
 import { dateOf, dayNumber } from '../../dates/index.ts';
-import { type EntryOf, shownFromTotal, totalMilesAt, workOf } from '../../logbook/index.ts';
+import { type EntryOf, partOf, type RigState, totalMilesAt, workOf } from '../../logbook/index.ts';
 import { formatQuantity, valueIn } from '../../quantity/index.ts';
 import {
   type ClockOf,
   type ClockRun,
   type Duty,
   dateText,
+  daysLeftText,
+  daysQuantity,
   dayText,
-  lowerTo,
   miles,
   milesQuantity,
   never,
-  type Scene,
 } from '../clock-run.ts';
 import { workFor } from '../evidence.ts';
-import { reaches } from '../paths.ts';
+import type { Scene } from '../scene.ts';
+import { shownAt } from '../track.ts';
+import { comesTo } from './counted.ts';
 
 /**
  * A check counts for a follow-up when it is made at no less than this share of its miles: stopping at 9 for the one due at 10.
@@ -31,18 +33,12 @@ export interface FollowUp {
   readonly run: ClockRun;
 }
 
-/** Set-ups that a work entry used: as written down, else as the catalog says for its upkeeps. */
-export function setupsUsed(entry: EntryOf<'work'>, catalog: Catalog): ReadonlySet<string> {
-  if (entry.body.setups) return new Set(entry.body.setups);
-  return new Set(entry.body.done.flatMap((done) => catalog.upkeeps.get(done.upkeep)?.setups ?? []));
-}
-
 /**
  * Follow-ups born of the newest work that calls for them, and not made since. Newer work of the kind starts them afresh; a check
  * made later counts for every earlier one.
  */
-export function followUps(scene: Scene, duty: Duty, clock: ClockOf<'after'>): FollowUp[] {
-  const born = workOf(scene.state).findLast((entry) => givesBirth(entry, duty, clock, scene.catalog));
+export function followUps(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'after'>): FollowUp[] {
+  const born = workOf(state).findLast((entry) => givesBirth(state, entry, duty, clock, scene.catalog));
   if (!born) return [];
   const checks = workFor(duty.part, duty.upkeep, scene.catalog).filter(
     (work) => work.outcome === 'good' && (work.on > born.on || (work.on === born.on && work.entry.id > born.id)),
@@ -62,32 +58,38 @@ export function followUps(scene: Scene, duty: Duty, clock: ClockOf<'after'>): Fo
   for (const days of clock.atDays) {
     const due = dayNumber(born.on) + days;
     const made = checks.some((check) => dayNumber(check.on) >= dayNumber(born.on) + EARLY_SHARE * days);
-    if (!made) found.push({ born, at: days, unit: 'd', run: daysAfter(scene, duty, clock, born, due, days) });
+    if (!made) found.push({ born, at: days, unit: 'd', run: daysAfter(scene, clock, born, due, days) });
   }
   return found;
 }
 
+/**
+ * Whether work calls for follow-ups on a part: it did one of the upkeeps, or used one of the set-ups, at the part's place. That the
+ * work failed does not matter: the wheel was off all the same.
+ */
 function givesBirth(
+  state: RigState,
   entry: EntryOf<'work'>,
   { part, upkeep }: Duty,
   clock: ClockOf<'after'>,
   catalog: Catalog,
 ): boolean {
-  const here = entry.body.done.filter((done) => done.upkeep !== upkeep.id && done.outcome === 'good');
-  if (here.length === 0) return false;
-  if (here.some((done) => clock.upkeeps.includes(done.upkeep))) return samePlace(entry, part.place);
-  const used = setupsUsed(entry, catalog);
-  return clock.setups.some((setup) => used.has(setup)) && samePlace(entry, part.place);
+  const said = entry.body.setups;
+  return entry.body.done.some((done) => {
+    if (done.upkeep === upkeep.id || !samePlace(placeOf(state, done.part), part.place)) return false;
+    const setups = said ?? catalog.upkeeps.get(done.upkeep)?.setups ?? [];
+    return clock.upkeeps.includes(done.upkeep) || clock.setups.some((setup) => setups.includes(setup));
+  });
 }
 
-/** Parts that stand for the whole rig (no place, or one not named after an axle) follow work anywhere on it. */
-function samePlace(entry: EntryOf<'work'>, place: string): boolean {
-  const match = /axle (\d)(?:, (left|right))?/.exec(place);
-  if (!match) return true;
-  return entry.body.done.some((done) => {
-    const other = /axle-(\d)(?:-(left|right))?/.exec(done.part);
-    return !other || (other[1] === match[1] && (!other[2] || !match[2] || other[2] === match[2]));
-  });
+/** Where a part is; one that has left the rig is known by its id only. */
+const placeOf = (state: RigState, part: string): string => partOf(state, part)?.place || part.replaceAll('-', ' ');
+
+/** Places named after different axles or sides are apart; a place that names none is the whole rig's. */
+function samePlace(one: string, other: string): boolean {
+  const [a, b] = [one, other].map((place) => /axle (\d)(?:,? (left|right))?/.exec(place));
+  if (!a || !b) return true;
+  return a[1] === b[1] && (!a[2] || !b[2] || a[2] === b[2]);
 }
 
 function milesAfter(
@@ -111,7 +113,7 @@ function milesAfter(
         missing,
         evidence: [born.id],
       },
-      lowerAfter: never,
+      runsOutAfter: never,
       days: 30,
     };
   }
@@ -120,42 +122,30 @@ function milesAfter(
   return {
     outlook: {
       ...base,
-      text: `${what} after the work of ${dateText(born.on)} at ${miles(scene, shownFromTotal(track, start))}: due at ${miles(scene, shownFromTotal(track, target))}, ${left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`}`,
+      text: `${what} after the work of ${dateText(born.on)} at ${miles(scene, shownAt(track, start))}: due at ${miles(scene, shownAt(track, target))}, ${left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`}`,
       left: milesQuantity(scene, left),
-      dueAtOdometer: milesQuantity(scene, shownFromTotal(track, target)),
+      dueAtOdometer: milesQuantity(scene, shownAt(track, target)),
       evidence: [born.id],
     },
-    lower: (out) => {
-      for (let p = 0; p < out.length; p++) {
-        const day = reaches(paths, p, target);
-        if (day < out[p]!) out[p] = day;
-      }
-    },
-    lowerAfter: never,
+    runsOut: comesTo(scene, duty.role, paths, target),
+    runsOutAfter: never,
     days: 30,
   };
 }
 
-function daysAfter(
-  scene: Scene,
-  _duty: Duty,
-  clock: ClockOf<'after'>,
-  born: EntryOf<'work'>,
-  due: number,
-  days: number,
-): ClockRun {
+function daysAfter(scene: Scene, clock: ClockOf<'after'>, born: EntryOf<'work'>, due: number, days: number): ClockRun {
   const left = due - scene.nowDay;
   return {
     outlook: {
       kind: 'after',
-      text: `${days} days after the work of ${dateText(born.on)}: due ${dayText(due)}, ${left >= 0 ? `${left} days left` : `${-left} days past`}`,
-      left: { value: left, unit: 'd' },
+      text: `${days} days after the work of ${dateText(born.on)}: due ${dayText(due)}, ${daysLeftText(left)}`,
+      left: daysQuantity(left),
       dueOn: dateOf(due),
       evidence: [born.id],
       sources: [clock.source],
     },
-    lower: lowerTo(due),
-    lowerAfter: never,
+    runsOut: due,
+    runsOutAfter: never,
     days: 30,
   };
 }

@@ -1,7 +1,6 @@
-import type { Clock } from '../../catalog/index.ts';
 import { dayNumber } from '../../dates/index.ts';
-import { type Entry, shownFromTotal, tripsOf } from '../../logbook/index.ts';
-import { formatQuantity, valueIn } from '../../quantity/index.ts';
+import type { Entry, ReadingFact } from '../../logbook/index.ts';
+import { dimensionOf, formatQuantity, valueIn } from '../../quantity/index.ts';
 import {
   type ClockOf,
   type ClockRun,
@@ -10,149 +9,155 @@ import {
   miles,
   milesQuantity,
   never,
-  type Scene,
+  type Passage,
 } from '../clock-run.ts';
-import { amountAt, type Paths, reaches, tripCounterPaths } from '../paths.ts';
+import { readingsOf } from '../evidence.ts';
+import { amountOn, type Paths, reach } from '../paths.ts';
+import type { Scene } from '../scene.ts';
+import { dayPassed, shownAt } from '../track.ts';
+import type { KnownTrip } from '../usage.ts';
 
 /** Clocks that count: miles of an odometer, nights away, hours of an engine. */
 
-function lowerToTarget(paths: Paths, target: (p: number) => number): (out: Float64Array) => void {
+/** When a counter has grown by `amount` from where it stands on `day`. */
+function grownBy(paths: Paths, day: number, amount: number): Passage {
   return (out) => {
-    for (let p = 0; p < out.length; p++) {
-      const day = reaches(paths, p, target(p));
-      if (day < out[p]!) out[p] = day;
-    }
+    const targets = amountOn(paths, day, new Float64Array(paths.count));
+    for (let p = 0; p < targets.length; p++) targets[p]! += amount;
+    reach(paths, targets, out);
   };
 }
 
-/** A usual length in days, for the plan's share of overrun: by the mean pace of the paths over their first year. */
-function daysFor(paths: Paths, amount: number): number {
-  const start = paths.knots[0]!;
-  let yearly = 0;
-  const sample = Math.min(paths.count, 64);
-  for (let p = 0; p < sample; p++) yearly += amountAt(paths, p, start + 365) - amountAt(paths, p, start);
-  yearly /= sample;
-  return yearly > 0 ? (amount / yearly) * 365 : 3650;
+/** A usual length in days: by the mean pace of the paths over their first year. */
+const daysFor = (paths: Paths, amount: number): number => (paths.pace > 0 ? amount / paths.pace : 3650);
+
+/** When an odometer comes to a figure: passed between two readings, or still to come. */
+export function comesTo(scene: Scene, role: Duty['role'], paths: Paths, target: number): Passage {
+  const passed = dayPassed(scene.tracks[role], target);
+  return passed === undefined ? (out) => reach(paths, target, out) : Math.min(passed, scene.nowDay);
 }
 
 export function milesClock(scene: Scene, duty: Duty, clock: ClockOf<'miles'>): ClockRun {
-  const { role, last, upkeep } = duty;
+  const { role, last } = duty;
   const paths = scene.odometers[role];
   const interval = valueIn(clock.every, 'mi');
   const every = formatQuantity(clock.every, { system: scene.system });
   const base = { kind: 'miles' as const, sources: [clock.source] };
+  const rest = {
+    runsOutAfter: paths ? (day: number): Passage => grownBy(paths, day, interval) : never,
+    days: paths ? daysFor(paths, interval) : 3650,
+  };
   if (!paths || !last?.miles) {
-    const missing = paths ? `when and at how many miles this was last done` : `an odometer reading`;
-    return {
-      outlook: { ...base, text: `Every ${every}; not on record: ${missing}`, missing, evidence: [] },
-      lowerAfter: paths ? (day, out) => lowerToTarget(paths, (p) => amountAt(paths, p, day) + interval)(out) : never,
-      days: paths ? daysFor(paths, interval) : 3650,
-    };
+    const missing = paths ? 'when and at how many miles this was last done' : 'an odometer reading';
+    return { ...rest, outlook: { ...base, text: `Every ${every}; not on record: ${missing}`, missing, evidence: [] } };
   }
   const track = scene.tracks[role];
+  const newest = track.newest!;
   const target = last.miles.total + interval;
-  const left = target - (track.newest?.totalMiles ?? last.miles.total);
-  const shown = (total: number): string => miles(scene, shownFromTotal(track, total));
+  const left = target - newest.totalMiles;
+  const shown = (total: number): string => miles(scene, shownAt(track, total));
   const about = last.miles.exact ? '' : ' (read off between two odometer readings)';
   const tail = left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`;
-  const evidence = [...new Set([last.entry.id, last.miles.entry.id, ...(track.newest ? [track.newest.entry.id] : [])])];
   return {
+    ...rest,
     outlook: {
       ...base,
       text: `${every} since ${dateText(last.on)} at ${shown(last.miles.total)}${about}: due at ${shown(target)}, ${tail}`,
       left: milesQuantity(scene, left),
-      dueAtOdometer: milesQuantity(scene, shownFromTotal(track, target)),
-      evidence,
+      dueAtOdometer: milesQuantity(scene, shownAt(track, target)),
+      evidence: [...new Set([last.entry.id, last.miles.entry.id, newest.entry.id])],
     },
-    lower: lowerToTarget(paths, () => target),
-    lowerAfter: (day, out) =>
-      upkeep.clocks.length > 0 ? lowerToTarget(paths, (p) => amountAt(paths, p, day) + interval)(out) : undefined,
-    days: daysFor(paths, interval),
+    runsOut: comesTo(scene, role, paths, target),
   };
 }
 
-/** What finished trips since `day` used of a counter, with the entries that say so. */
-function usedSince(
-  scene: Scene,
-  day: number,
-  amount: (trip: { nights: number; hours: number }) => number,
-): { used: number; entries: Entry[] } {
-  let used = 0;
-  const entries: Entry[] = [];
-  for (const { plan, done } of tripsOf(scene.state)) {
-    if (!done || dayNumber(done.body.back) <= day) continue;
-    const nights = done.body.nights ?? dayNumber(done.body.back) - dayNumber(done.body.left);
-    const hours = done.body.generatorHours ?? plan.body.generatorHours ?? 0;
-    const share = amount({ nights, hours });
-    if (share <= 0) continue;
-    used += share;
-    entries.push(done);
+/** What is known to have been used of a counter since some work, and from which day on it still has to be guessed. */
+interface Used {
+  readonly amount: number;
+  readonly entries: readonly Entry[];
+  readonly guessedFrom: number;
+}
+
+/** What finished trips used after `day`. A trip under way on that day counts whole, since nobody wrote down its parts. */
+function usedOnTrips(scene: Scene, day: number, amountOf: (trip: KnownTrip) => number): Used {
+  const trips = scene.known.filter((trip) => trip.back > day && amountOf(trip) > 0);
+  return {
+    amount: trips.reduce((sum, trip) => sum + amountOf(trip), 0),
+    entries: trips.map((trip) => trip.entry),
+    guessedFrom: day,
+  };
+}
+
+/** Hours between two readings of a meter: what it went up by; one that shows less than before was replaced and began at none. */
+function metered(readings: readonly ReadingFact[]): number {
+  let hours = 0;
+  for (let i = 1; i < readings.length; i++) {
+    const [before, after] = [valueIn(readings[i - 1]!.value, 'h'), valueIn(readings[i]!.value, 'h')];
+    hours += after >= before ? after - before : after;
   }
-  return { used, entries };
+  return hours;
 }
 
 export function nightsClock(scene: Scene, duty: Duty, clock: ClockOf<'nights'>): ClockRun {
-  const since = duty.last ? usedSince(scene, duty.last.day, (trip) => trip.nights) : undefined;
-  return counterClock(scene, duty, clock, clock.every, 'nights', since, (trip) => trip.nights);
+  const used = duty.last ? usedOnTrips(scene, duty.last.day, (trip) => trip.nights) : undefined;
+  return counterClock(scene, duty, clock, scene.counters.nights(), used);
 }
 
-/** Engine hours: an hour meter's readings (reading `hours` of the part) where there are any, else the hours that trips report. */
+/** Engine hours: by the readings of the part's hour meter where there are any, else by the hours that trips report. */
 export function hoursClock(scene: Scene, duty: Duty, clock: ClockOf<'hours'>): ClockRun {
   const { last, part } = duty;
-  let since = last ? usedSince(scene, last.day, (trip) => trip.hours) : undefined;
-  const meter = part.readings.get('hours') ?? [];
+  const paths = scene.counters.hours();
+  if (!last) return counterClock(scene, duty, clock, paths, undefined);
+  const meter = readingsOf(part, clock.counter).filter((reading) => dimensionOf(reading.value.unit) === 'time');
+  const start = meter.findLastIndex((reading) => reading.on <= last.on);
   const newest = meter.at(-1);
-  const then = last ? meter.findLast((reading) => reading.on <= last.on) : undefined;
-  if (newest && then) {
-    const after = usedSince(scene, dayNumber(newest.on), (trip) => trip.hours);
-    since = {
-      used: valueIn(newest.value, 'h') - valueIn(then.value, 'h') + after.used,
-      entries: [then.entry, newest.entry, ...after.entries],
-    };
-  }
-  return counterClock(scene, duty, clock, clock.every, 'hours', since, (trip) => trip.generatorHours);
+  if (start < 0 || !newest)
+    return counterClock(
+      scene,
+      duty,
+      clock,
+      paths,
+      usedOnTrips(scene, last.day, (trip) => trip.generatorHours),
+    );
+  const since = meter.slice(start);
+  const after = usedOnTrips(scene, dayNumber(newest.on), (trip) => trip.generatorHours);
+  return counterClock(scene, duty, clock, paths, {
+    amount: metered(since) + after.amount,
+    entries: [since[0]!.entry, newest.entry, ...after.entries],
+    guessedFrom: after.guessedFrom,
+  });
 }
 
 function counterClock(
   scene: Scene,
-  duty: Duty,
-  clock: Clock & { kind: 'nights' | 'hours' },
-  every: number,
-  name: 'nights' | 'hours',
-  since: { used: number; entries: Entry[] } | undefined,
-  amountOf: Parameters<typeof tripCounterPaths>[5],
+  { last }: Duty,
+  clock: ClockOf<'nights'> | ClockOf<'hours'>,
+  paths: Paths,
+  used: Used | undefined,
 ): ClockRun {
-  const { last } = duty;
-  const paths = tripCounterPaths(
-    scene.draws,
-    scene.usage.trailer,
-    scene.nowDay,
-    scene.nowDay,
-    since?.used ?? 0,
-    amountOf,
-  );
-  const base = { kind: clock.kind, sources: [clock.source] };
-  const lowerAfter = (day: number, out: Float64Array): void =>
-    lowerToTarget(paths, (p) => amountAt(paths, p, day) + every)(out);
-  const days = daysFor(paths, every);
-  if (!last || !since) {
+  const { every, kind } = clock;
+  const base = { kind, sources: [clock.source] };
+  const rest = {
+    runsOutAfter: (day: number): Passage => grownBy(paths, day, every),
+    days: daysFor(paths, every),
+  };
+  if (!last || !used) {
     const missing = 'when this was last done';
     return {
-      outlook: { ...base, text: `Every ${every} ${name}; not on record: ${missing}`, missing, evidence: [] },
-      lowerAfter,
-      days,
+      ...rest,
+      outlook: { ...base, text: `Every ${every} ${kind}; not on record: ${missing}`, missing, evidence: [] },
     };
   }
-  const left = Math.round((every - since.used) * 10) / 10;
+  const left = Math.round((every - used.amount) * 10) / 10;
   return {
+    ...rest,
     outlook: {
       ...base,
-      text: `${every} ${name} since ${dateText(last.on)}: ${Math.round(since.used * 10) / 10} used, ${left >= 0 ? `${left} left` : `${-left} past`}`,
-      left: name === 'hours' ? { value: left, unit: 'h' } : { value: left, unit: 'each' },
-      evidence: [last.entry.id, ...since.entries.map((entry) => entry.id)],
+      text: `${every} ${kind} since ${dateText(last.on)}: ${Math.round(used.amount * 10) / 10} used, ${left >= 0 ? `${left} left` : `${-left} past`}`,
+      left: kind === 'hours' ? { value: left, unit: 'h' } : { value: left, unit: 'each' },
+      evidence: [...new Set([last.entry.id, ...used.entries.map((entry) => entry.id)])],
     },
-    lower: lowerToTarget(paths, () => every),
-    lowerAfter,
-    days,
+    // Trips over but not written down since then count with their chance, as those to come do.
+    runsOut: left <= 0 ? scene.nowDay : grownBy(paths, used.guessedFrom, every - used.amount),
   };
 }

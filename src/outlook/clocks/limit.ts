@@ -1,15 +1,34 @@
-import { bayesLine, drawLines, type LineReading, seedFrom, stratified } from '../../chance/index.ts';
+import type { Catalog } from '../../catalog/index.ts';
+import {
+  bayesLine,
+  drawLines,
+  type LinePosterior,
+  type LineReading,
+  seedFrom,
+  stratified,
+} from '../../chance/index.ts';
 import { dayNumber } from '../../dates/index.ts';
-import { type ReadingFact, vehicleOf } from '../../logbook/index.ts';
+import type { ReadingFact } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
-import { convert, formatQuantity, type Quantity, valueIn } from '../../quantity/index.ts';
-import { type ClockOf, type ClockRun, type Duty, dateText, never, type Scene } from '../clock-run.ts';
+import {
+  convert,
+  dimensionOf,
+  formatQuantity,
+  isUnitId,
+  type Quantity,
+  type UnitId,
+  valueIn,
+} from '../../quantity/index.ts';
+import { type ClockOf, type ClockRun, type Duty, dateText, daysQuantity, never, type Passage } from '../clock-run.ts';
 import { comparable } from '../comparable.ts';
-import { workFor } from '../evidence.ts';
+import { readingsOf, workFor } from '../evidence.ts';
+import type { Scene } from '../scene.ts';
 
 const DAYS_A_MONTH = 365.25 / 12;
 /** How many readings the catalog's reading error counts for against the owner's own scatter. Assumption. */
 const ERROR_DEGREES = 8;
+/** A spread of exactly none is taken as this share of the drift a month, so that it can be reckoned with. */
+const SPREAD_LEAST = 1e-4;
 
 /**
  * A measured quantity that drifts past a limit. A line is fitted to the readings since the last restoring work, with the catalog's
@@ -19,8 +38,6 @@ const ERROR_DEGREES = 8;
 export function limitClock(scene: Scene, duty: Duty, clock: ClockOf<'limit'>): ClockRun {
   const { part, upkeep } = duty;
   const base = { kind: 'limit' as const, sources: [clock.source] };
-  const readings = readingsSinceRestored(scene, duty, clock);
-  const limit = limitOf(duty, clock);
   const none = (missing: string): ClockRun => ({
     outlook: {
       ...base,
@@ -28,98 +45,131 @@ export function limitClock(scene: Scene, duty: Duty, clock: ClockOf<'limit'>): C
       missing,
       evidence: [part.fit.id],
     },
-    lowerAfter: never,
+    runsOutAfter: never,
     days: 365,
   });
+  const limit = limitOf(scene.catalog, duty, clock);
   if (!limit) return none(`the ${words(clock.limitFact ?? clock.reading)} of this part`);
+  const readings = readingsSinceRestored(scene, duty, clock, limit.unit as UnitId);
   const newest = readings.at(-1);
   if (!newest) return none(`a ${words(clock.reading)} reading since it was fitted or last set right`);
-
-  const { unit } = limit;
-  const home = vehicleOf(scene.state, 'trailer')?.body.home?.elevation;
-  const first = readings[0]!;
-  const start = dayNumber(first.on);
-  const points: LineReading[] = readings.map((reading) => ({
-    at: (dayNumber(reading.on) - start) / DAYS_A_MONTH,
-    value: valueIn(comparable(clock.reading, reading, home), unit),
-  }));
-  const spread = Math.max(...points.map((point) => Math.abs(point.value - points[0]!.value)), clock.readingError * 3);
-  const line = unwrap(
-    bayesLine(
-      {
-        intercept: { mean: points[0]!.value, spread: 10 * spread },
-        slope: { mean: clock.driftPerMonth, spread: clock.driftSpread },
-        noise: { spread: clock.readingError, degrees: ERROR_DEGREES },
-      },
-      points,
-    ),
-  );
-  const limitValue = limit.value;
-  const sign = clock.side === 'below' ? 1 : -1;
-  const past = sign * (points.at(-1)!.value - limitValue) < 0;
-  /** The day on which a line crosses; the day of the newest reading where it is already past. */
-  const crossing = (intercept: number, slope: number, from: number): number => {
-    const margin = sign * (intercept + (slope * (from - start)) / DAYS_A_MONTH - limitValue);
-    if (margin <= 0) return from;
-    const fall = -sign * slope;
-    return fall <= 0 ? Infinity : from + (margin / fall) * DAYS_A_MONTH;
-  };
-  const newestDay = dayNumber(newest.on);
-  const lines = (count: number) =>
-    drawLines(
-      line,
-      stratified(count, seedFrom(`${scene.seed} level ${duty.id}`)),
-      stratified(count, seedFrom(`${scene.seed} drift ${duty.id}`)),
-    );
-  const shown = formatQuantity(newest.value, { system: scene.system });
-  const limitText = formatQuantity(limit, { system: scene.system });
-  const middle = crossing(line.intercept, line.slope, newestDay);
+  const drift = driftOf(scene, clock, limit, readings);
+  const middle = crossing(drift, drift.line.intercept, drift.line.slope);
   const left = Math.round(middle - scene.nowDay);
-  const verdict = past
+  const verdict = drift.past
     ? 'past it'
     : Number.isFinite(middle)
       ? `past it in about ${Math.max(0, left)} days`
       : 'not drifting towards it';
+  const shown = formatQuantity(newest.value, { system: scene.system });
+  const limitText = formatQuantity(limit, { system: scene.system });
   return {
     outlook: {
       ...base,
       text: `${capital(clock.reading)} ${shown} on ${dateText(newest.on)}, limit ${clock.side === 'below' ? 'at least' : 'at most'} ${limitText}: ${verdict}`,
-      ...(Number.isFinite(middle) ? { left: { value: left, unit: 'd' } } : {}),
+      ...(Number.isFinite(middle) ? { left: daysQuantity(left) } : {}),
       evidence: readings.slice(-6).map((reading) => reading.entry.id),
     },
-    lower: past
-      ? (out) => {
-          for (let p = 0; p < out.length; p++) if (newestDay < out[p]!) out[p] = newestDay;
-        }
-      : (out) => {
-          const { intercept, slope } = lines(out.length);
-          for (let p = 0; p < out.length; p++) {
-            const day = crossing(intercept[p]!, slope[p]!, newestDay);
-            if (day < out[p]!) out[p] = day;
-          }
-        },
-    lowerAfter: (day, out) => {
-      // Set right on `day`, it starts again from as far on the good side as it has ever been read, and drifts as before.
-      const best = Math.max(0, ...points.map((point) => sign * (point.value - limitValue)));
-      const margin = Math.max(best, 3 * clock.readingError);
-      const { slope } = lines(out.length);
-      for (let p = 0; p < out.length; p++) {
-        const fall = -sign * slope[p]!;
-        const crossed = fall <= 0 ? Infinity : day + (margin / fall) * DAYS_A_MONTH;
-        if (crossed < out[p]!) out[p] = crossed;
-      }
-    },
+    runsOut: drift.past ? drift.newestDay : crossings(scene, duty, drift),
+    runsOutAfter: (day) => crossingsAfter(scene, duty, clock, drift, day),
     days: 365,
   };
 }
 
-/** Readings since the newest restoring work (those taken with it too), oldest first; all since fitting where none restored it. */
+/** Readings of one part as a line through time; months from the first of them, values in the limit's unit. */
+interface Drift {
+  readonly line: LinePosterior;
+  readonly points: readonly LineReading[];
+  readonly start: number;
+  readonly newestDay: number;
+  readonly limit: number;
+  /** 1 where it may not fall below the limit, −1 where it may not rise above. */
+  readonly sign: 1 | -1;
+  readonly past: boolean;
+}
+
+function driftOf(scene: Scene, clock: ClockOf<'limit'>, limit: Quantity, readings: readonly ReadingFact[]): Drift {
+  const start = dayNumber(readings[0]!.on);
+  const points: LineReading[] = readings.map((reading) => ({
+    at: (dayNumber(reading.on) - start) / DAYS_A_MONTH,
+    value: valueIn(comparable(clock.reading, reading, scene.homeElevation), limit.unit as UnitId),
+  }));
+  const sign = clock.side === 'below' ? 1 : -1;
+  const least = SPREAD_LEAST * Math.max(Math.abs(clock.driftPerMonth), Math.abs(limit.value) / 100, Number.MIN_VALUE);
+  const error = Math.max(clock.readingError, least);
+  const spread = Math.max(...points.map((point) => Math.abs(point.value - points[0]!.value)), error * 3);
+  const line = unwrap(
+    bayesLine(
+      {
+        intercept: { mean: points[0]!.value, spread: 10 * spread },
+        slope: { mean: clock.driftPerMonth, spread: Math.max(clock.driftSpread, least) },
+        noise: { spread: error, degrees: ERROR_DEGREES },
+      },
+      points,
+    ),
+  );
+  return {
+    line,
+    points,
+    start,
+    newestDay: dayNumber(readings.at(-1)!.on),
+    limit: limit.value,
+    sign,
+    past: sign * (points.at(-1)!.value - limit.value) < 0,
+  };
+}
+
+/** The day on which a line crosses; the day of the newest reading where it already has. */
+function crossing({ start, newestDay, limit, sign }: Drift, intercept: number, slope: number): number {
+  const margin = sign * (intercept + (slope * (newestDay - start)) / DAYS_A_MONTH - limit);
+  if (margin <= 0) return newestDay;
+  const fall = -sign * slope;
+  return fall <= 0 ? Infinity : newestDay + (margin / fall) * DAYS_A_MONTH;
+}
+
+function linesOf(scene: Scene, duty: Duty, { line }: Drift, count: number) {
+  return drawLines(
+    line,
+    stratified(count, seedFrom(`${scene.seed} level ${duty.id}`)),
+    stratified(count, seedFrom(`${scene.seed} drift ${duty.id}`)),
+  );
+}
+
+function crossings(scene: Scene, duty: Duty, drift: Drift): Passage {
+  return (out) => {
+    const { intercept, slope } = linesOf(scene, duty, drift, out.length);
+    for (let p = 0; p < out.length; p++) {
+      const day = crossing(drift, intercept[p]!, slope[p]!);
+      if (day < out[p]!) out[p] = day;
+    }
+  };
+}
+
+/** Set right on `day`, it starts again from as far on the good side as it has ever been read, and drifts as before. */
+function crossingsAfter(scene: Scene, duty: Duty, clock: ClockOf<'limit'>, drift: Drift, day: number): Passage {
+  const { points, sign, limit } = drift;
+  const margin = Math.max(3 * clock.readingError, ...points.map((point) => sign * (point.value - limit)));
+  return (out) => {
+    const { slope } = linesOf(scene, duty, drift, out.length);
+    for (let p = 0; p < out.length; p++) {
+      const fall = -sign * slope[p]!;
+      const crossed = fall <= 0 ? Infinity : day + (margin / fall) * DAYS_A_MONTH;
+      if (crossed < out[p]!) out[p] = crossed;
+    }
+  };
+}
+
+/**
+ * Readings since the newest restoring work (those taken with it too), oldest first; all since fitting where none restored it. One in
+ * a unit of something else says nothing.
+ */
 function readingsSinceRestored(
   { catalog }: Scene,
   { part, upkeep }: Duty,
   clock: ClockOf<'limit'>,
+  unit: UnitId,
 ): readonly ReadingFact[] {
-  const all = part.readings.get(clock.reading) ?? [];
+  const all = readingsOf(part, clock.reading).filter(({ value }) => dimensionOf(value.unit) === dimensionOf(unit));
   if (!upkeep.restores) return all;
   const restored = workFor(part, upkeep, catalog).findLast((work) => work.outcome === 'good');
   if (!restored) return all;
@@ -128,11 +178,16 @@ function readingsSinceRestored(
   );
 }
 
-function limitOf({ part }: Duty, clock: ClockOf<'limit'>): Quantity | undefined {
+/** The limit in the unit that the catalog gives drift and error in: its own figure's, or that of the fact. */
+function limitOf(catalog: Catalog, { part, upkeep }: Duty, clock: ClockOf<'limit'>): Quantity | undefined {
   const fact = clock.limitFact === undefined ? undefined : part.facts[clock.limitFact];
-  const own = typeof fact === 'object' ? fact : undefined;
-  const limit = own ?? clock.limit;
-  return limit && clock.limit ? convert(limit, clock.limit.unit as never) : limit;
+  const limit = typeof fact === 'object' ? fact : clock.limit;
+  const unit =
+    clock.limit?.unit ??
+    catalog.partKinds.get(part.kind)?.factUnits?.[clock.limitFact ?? ''] ??
+    upkeep.readings.find((reading) => reading.what === clock.reading)?.unit;
+  if (!limit || unit === undefined || !isUnitId(unit)) return limit;
+  return dimensionOf(limit.unit) === dimensionOf(unit) ? convert(limit, unit) : undefined;
 }
 
 const words = (name: string): string =>
