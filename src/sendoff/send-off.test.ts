@@ -18,9 +18,9 @@ const after: Clock = {
 const duty = (id: string, part: string, more: Partial<Upkeep> = {}) => ({ id, part, ...more });
 const catalog = smallCatalog({
   parts: [
-    { id: 'hub', per: 'wheel', identify: ['Dust cap.'] },
-    { id: 'alarm', per: 'rig', identify: ['Date on its back.'] },
-    { id: 'wheel-nuts', per: 'rig' },
+    { id: 'hub', per: 'wheel', expected: true, identify: ['Dust cap.'] },
+    { id: 'alarm', per: 'rig', expected: true, identify: ['Date on its back.'] },
+    { id: 'wheel-nuts', per: 'rig', expected: true },
   ],
   upkeeps: [
     duty('repack', 'hub', {

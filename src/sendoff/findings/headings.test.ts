@@ -69,7 +69,7 @@ describe('papers', () => {
 describe('gas', () => {
   const catalog = smallCatalog({
     parts: [
-      { id: 'lp-system', group: 'LP gas', per: 'rig' },
+      { id: 'lp-system', group: 'LP gas', per: 'rig', expected: true },
       { id: 'lp-cylinder', group: 'LP gas' },
     ],
     upkeeps: [
