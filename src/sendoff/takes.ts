@@ -71,7 +71,8 @@ function proofOf(upkeep: Upkeep, items: readonly OutlookItem[]): Proof {
   const part = first.part ?? first.kind;
   if (upkeep.drill) return { kind: 'drill', upkeep: upkeep.id, part };
   // Nothing done to an old part makes it younger: a new one is fitted.
-  if (first.clock === 'age' && upkeep.restores) return { kind: 'fit', part, partKind: first.kind };
+  if (first.state !== 'failed' && first.clock === 'age' && upkeep.restores)
+    return { kind: 'fit', part, partKind: first.kind };
   return { kind: 'work', upkeep: upkeep.id, parts: items.flatMap((item) => (item.part === null ? [] : [item.part])) };
 }
 

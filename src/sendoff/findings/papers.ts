@@ -35,7 +35,7 @@ function paper(context: Context, item: OutlookItem): DraftFinding {
   const finding = lapses
     ? runOut(context, upkeep, [item], chanceOf(context, item), BEND)
     : itemFinding(context, upkeep, item, BEND);
-  if (!finding.takes || item.part === null) return finding;
+  if (!finding.takes || item.part === null || item.state === 'failed') return finding;
   return { ...finding, takes: { ...finding.takes, entry: { kind: 'paper', part: item.part } } };
 }
 
