@@ -1,6 +1,6 @@
-/** What happened once: renewals, drills, mistakes struck, a new instrument cluster, a disagreement, and the spring of 2026. */
+/** Season by season, and what happened once: renewals, drills, mistakes struck, a new instrument cluster, a disagreement. */
 import { type Book, miles, psi, q, type Writer } from './book.ts';
-import { CLUSTER, CLUSTER_WAS, journeys, LAST, REPACK_AXLE_2, towOn, trailerOn } from './journeys.ts';
+import { CLUSTER, CLUSTER_WAS, journeyOf, journeys, towOn, trailerOn } from './journeys.ts';
 import * as programs from './programs.ts';
 import {
   followUps,
@@ -14,8 +14,6 @@ import {
   weigh,
   work,
 } from './seasons.ts';
-
-const journeyOf = (id: string) => journeys.find((one) => one.id === id)!;
 
 /** One season, first to last; what is particular to it is written between. */
 export function season(book: Book, year: number): void {
@@ -129,7 +127,14 @@ export function rarer(book: Book): void {
       { minutes: 140, cost: 19, note: 'The panel by a licensed electrician' },
     );
   for (const on of ['2021-04-03', '2022-04-02', '2024-04-06', '2026-04-11'])
-    work(book, 'Otis', on, [['renew-anode', ['anode']]], { minutes: 25, cost: 17 });
+    work(
+      book,
+      'Otis',
+      on,
+      [['renew-anode', ['anode']]],
+      { minutes: 25, cost: 17 },
+      { 'renew-anode': () => [{ what: 'anode-left', value: q(100, '%') }] },
+    );
   work(
     book,
     'Otis',
@@ -141,6 +146,15 @@ export function rarer(book: Book): void {
     ],
     { cost: 412, minutes: 0, of: 'tow', note: 'Done by the workshop in town' },
   );
+  work(book, 'Otis', '2024-09-28', [['change-transmission-fluid', ['transmission']]], {
+    cost: 236,
+    minutes: 0,
+    of: 'tow',
+    note: 'Done by the workshop in town',
+  });
+  for (const on of ['2024-04-27', '2026-04-25'])
+    work(book, 'Otis', on, [['renew-generator-fuel-line', ['generator']]], { minutes: 30, cost: 9 });
+  work(book, 'Nell', '2024-04-06', [['renew-water-hose', ['water-hose']]], { minutes: 5, cost: 29 });
   work(
     book,
     'Otis',
@@ -151,7 +165,7 @@ export function rarer(book: Book): void {
     ],
     { cost: 188, minutes: 0, of: 'tow', note: 'Done by the workshop in town' },
   );
-  for (const on of ['2023-03-26', '2025-04-19', '2025-10-29', '2026-04-25'])
+  for (const on of ['2025-04-19', '2026-04-25'])
     book.write('Nell', on, {
       kind: 'work',
       body: { done: [{ upkeep: 'look-up-recalls', part: 'recalls', outcome: 'good' }], note: 'None open' },
@@ -177,6 +191,8 @@ export function drills(book: Book): void {
   drill('2023-04-29', 'Otis', 'practise-slide-override', 'slide', 22);
   drill('2024-05-04', 'Nell', 'practise-jack-by-hand', 'jack', 12);
   drill('2025-04-14', 'Nell', 'practise-jack-by-hand', 'jack', 10, 'good', '210 turns for 10 in');
+  drill('2025-05-17', 'Nell', 'practise-dead-battery', 'dc-distribution', 20);
+  drill('2025-05-17', 'Otis', 'practise-uncoupling', 'coupler', 15);
   drill('2025-05-17', 'Otis', 'practise-wheel-change', 'tire-axle-2-right', 31);
   for (const [upkeep, part, minutes] of [
     ['practise-jack-by-hand', 'jack', 9],
@@ -186,6 +202,10 @@ export function drills(book: Book): void {
     ['practise-lowering-spare', 'spare', 11],
     ['practise-brake-gain', 'controller', 8],
     ['practise-slide-override', 'slide', 18],
+    ['practise-breakaway', 'breakaway-switch', 6],
+    ['practise-light-faults', 'lights', 14],
+    ['practise-water-shutdown', 'fresh-water', 3],
+    ['practise-awning-by-hand', 'awning', 12],
   ] as const)
     drill('2026-04-25', upkeep.length % 2 ? 'Nell' : 'Otis', upkeep, part, minutes);
 }
@@ -290,95 +310,6 @@ export function mishaps(book: Book): void {
   });
 }
 
-/** June 2025: grease on a wheel. Both hubs of axle 2 repacked, and a shorter interval from then on. */
-export function weepingSeal(book: Book): void {
-  book.write('Otis', REPACK_AXLE_2.on, {
-    kind: 'work',
-    body: {
-      done: programs.hubs(2).flatMap(([upkeep, parts]) => parts.map((part) => ({ upkeep, part, outcome: 'good' }))),
-      odometer: miles(REPACK_AXLE_2.miles),
-      minutes: 165,
-      cost: 38,
-      note: 'Seal of axle 2 right was weeping. A borrowed seal driver: we have none',
-    },
-  });
-  followUps(book, '2025-07-04', REPACK_AXLE_2.miles, programs.onAxle('bearings', 2));
-}
-
-/** The spring of 2026, up to 24 May. Axle 2 was left for later: its seals had not come. */
-export function springOf2026(book: Book): void {
-  papers(book, 2026);
-  planTrips(book, '2026-02-08', 2026, ['blues-2026', 'lakes-2026']);
-  planTrip(book, '2026-03-15', journeyOf('blues-2026'));
-  planTrip(book, '2026-03-15', journeyOf('lakes-2026'));
-  book.write('Otis', '2026-02-15', {
-    kind: 'reading',
-    body: { part: 'house-battery', what: 'voltage-rest', value: q(12.6, 'V'), temperature: q(38, 'degF') },
-  });
-  opening(book, 2026, [1]);
-  work(
-    book,
-    'Otis',
-    '2026-04-18',
-    [
-      ['feel-bearings', programs.onAxle('bearings', 2)],
-      ['measure-brake-current', programs.brakes],
-    ],
-    { minutes: 45, note: 'Axle 2 is quiet. Its seals have not come: repack later' },
-  );
-  work(book, 'Otis', '2026-04-25', programs.oil, { minutes: 50, cost: 61, of: 'tow' });
-  make(book, journeyOf('shakedown-2026'), 'look');
-  followUps(book, '2026-05-01', trailerOn('2026-04-18'), programs.onAxle('bearings', 1));
-  weigh(book, '2026-05-03', 0);
-  make(book, journeyOf('gorge-2026'), 'look');
-  work(
-    book,
-    'Otis',
-    LAST.on,
-    [
-      ['inspect-studs', ['wheel-nuts']],
-      ['inspect-wheel', programs.onAxle('wheel', 1)],
-    ],
-    { minutes: 75, note: 'Wheels of axle 1 off; studs cleaned, torqued to 110 lb-ft' },
-  );
-  work(
-    book,
-    'Nell',
-    LAST.on,
-    [
-      ['test-gfci', ['gfci']],
-      ['top-up-battery', ['house-battery']],
-      ['run-slides', ['slide']],
-      ['look-over-extinguisher', ['extinguisher']],
-      ['exercise-generator', ['generator']],
-      ['walk-round-in-storage', ['stored']],
-      ['inspect-shore-cord', ['shore-cord']],
-    ],
-    { minutes: 60 },
-  );
-  book.write('Nell', LAST.on, {
-    kind: 'reading',
-    body: { part: 'house-battery', what: 'voltage-rest', value: q(12.7, 'V'), temperature: q(58, 'degF') },
-  });
-  const cold = { temperature: q(61, 'degF'), elevation: q(860, 'ft') };
-  for (const [part, value] of [
-    ['tire-axle-1-left', 65.5],
-    ['tire-axle-1-right', 65],
-    ['tire-axle-2-left', 64],
-    ['tire-axle-2-right', 63.5],
-    ['spare', 38],
-  ] as const) {
-    book.write('Otis', '2026-05-24', {
-      kind: 'reading',
-      body: { part, what: 'pressure-cold', value: psi(value), ...cold },
-    });
-  }
-  book.write('Otis', '2026-05-24', {
-    kind: 'reading',
-    body: { vehicle: 'tow', what: 'odometer', value: miles(towOn('2026-05-24')) },
-  });
-}
-
 /** The spare is pumped up every spring but the last. */
 export function spare(book: Book): void {
   for (const on of ['2021-04-10', '2022-04-09', '2023-06-10', '2024-04-13', '2025-04-12']) {
@@ -413,7 +344,6 @@ export function ownFigures(book: Book): void {
       note: 'After the weeping seal',
     },
   });
-  book.write('Nell', '2024-05-20', { kind: 'set', body: { key: 'speed-max', value: { value: 63, unit: 'mph' } } });
   book.write('Nell', '2026-03-15', {
     kind: 'set',
     body: { key: 'day/2026-06-06', value: { hours: 0 }, note: 'A wedding' },

@@ -102,6 +102,8 @@ export const journeys: readonly Journey[] = [
   trip('harvest-2026', 'Harvest weekend', '2026-09-25', '2026-09-28', 300),
 ];
 
+export const journeyOf = (id: string): Journey => journeys.find((one) => one.id === id)!;
+
 /** Odometers around a trip that was made: as shown, in miles. */
 export interface Passage {
   readonly out: number;
@@ -153,9 +155,8 @@ function passagesOf(): Map<string, Passage> {
   let offset = 0;
   made.forEach((journey, index) => {
     const out = tenth(trailer + hopsBefore[index]!);
-    let towOut = tenth(tow + TOW_SOLO_A_DAY * (day(journey.leave) - day(last)));
+    const towOut = tenth(tow + TOW_SOLO_A_DAY * (day(journey.leave) - day(last)));
     if (offset === 0 && journey.leave > CLUSTER.on) offset = clusterWas(tow, last) - CLUSTER.now;
-    towOut = tenth(towOut);
     const home = tenth(out + journey.driven!);
     // Sightseeing without the trailer: a tenth of the way more, and three miles a day.
     const towHome = tenth(towOut + journey.driven! * 1.1 + 3 * (day(journey.back) - day(journey.leave)));

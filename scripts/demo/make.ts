@@ -1,6 +1,7 @@
 import type { Entry } from '../../src/logbook/index.ts';
+import { springOf2026, weepingSeal } from './axle-two.ts';
 import { Book } from './book.ts';
-import { drills, mishaps, ownFigures, rarer, renewals, season, spare, springOf2026, weepingSeal } from './events.ts';
+import { drills, mishaps, ownFigures, rarer, renewals, season, spare } from './events.ts';
 import { enrol, fitFound, fitTires, settle, stow } from './rig.ts';
 
 /** The day on which the demo stands: everything in it was written before. */

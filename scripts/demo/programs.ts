@@ -32,6 +32,7 @@ export const gasAndWater: readonly Job[] = [
   ['test-gas-leak-drop', ['lp-system']],
   ['check-regulator', ['regulator'], 2022],
   ['inspect-lp-hoses', ['lp-hoses']],
+  ['weigh-lp-cylinder', ['cylinder-left', 'cylinder-right'], 2024],
   ['inspect-lp-cylinder', ['cylinder-left', 'cylinder-right']],
 ];
 
@@ -51,11 +52,13 @@ export const roofAndBody: readonly Job[] = [
   ['sweep-moisture', ['body'], 2022],
   ['oil-locks', ['locks'], 2022],
   ['check-steps', ['steps'], 2022],
+  ['clear-weep-holes', ['windows'], 2022],
   ['check-entry-door', ['door'], 2022],
   ['clean-slide-rails', ['slide']],
   ['run-slides', ['slide']],
   ['condition-slide-seals', ['slide-seals']],
   ['clean-awning', ['awning']],
+  ['wash-underside', ['frame'], 2023],
   ['wash-body', ['body'], 2023],
 ];
 
@@ -66,6 +69,9 @@ export const towVehicle: readonly Job[] = [
   ['check-tow-wiring', ['tow-wiring'], 2022],
   ['check-tow-battery', ['tow-battery'], 2022],
 ];
+
+/** After the regulator was opened for the gauge. */
+export const joints: readonly Job[] = [['bubble-test-joints', ['lp-system']]];
 
 export const oil: readonly Job[] = [['change-tow-oil', ['engine']]];
 
@@ -103,6 +109,7 @@ export const runningGear: readonly Job[] = [
   ['inspect-studs', ['wheel-nuts'], 2022],
   ['inspect-spare-carrier', ['spare'], 2022],
   ['lubricate-stabilizers', ['stabilizers'], 2022],
+  ['check-alignment', AXLES, 2024],
 ];
 
 export const hitchAndWires: readonly Job[] = [
@@ -119,6 +126,7 @@ export const hitchAndWires: readonly Job[] = [
   ['clean-battery-terminals', ['house-battery'], 2022],
   ['top-up-battery', ['house-battery']],
   ['check-converter', ['converter'], 2023],
+  ['test-battery-capacity', ['house-battery'], 2025],
   ['check-dc-distribution', ['dc-distribution'], 2023],
   ['inspect-shore-cord', ['shore-cord']],
   ['test-gfci', ['gfci'], 2022],
@@ -144,6 +152,7 @@ export const departure: readonly Job[] = [
   ['service-wd-hitch', ['hitch'], 2023],
   ['check-awning-locks', ['awning']],
   ['check-mirrors', ['mirrors']],
+  ['check-handbooks-aboard', ['registration']],
 ];
 
 export const layUp: readonly Job[] = [

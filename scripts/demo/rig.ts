@@ -4,6 +4,12 @@ import { START } from './journeys.ts';
 
 export const WHEELS = ['axle-1-left', 'axle-1-right', 'axle-2-left', 'axle-2-right'] as const;
 export const AXLES = ['axle-1', 'axle-2'] as const;
+export const TOW_WHEELS = [
+  'tow-tire-front-left',
+  'tow-tire-front-right',
+  'tow-tire-rear-left',
+  'tow-tire-rear-right',
+] as const;
 export type Wheel = (typeof WHEELS)[number];
 
 const placeOf = (wheel: Wheel): string => wheel.replace(/^axle-(\d)-/, 'axle $1, ');
@@ -81,9 +87,19 @@ const perAxle: readonly Found[] = AXLES.flatMap((axle): Found[] => {
   ];
 });
 
+const towTires: readonly Found[] = TOW_WHEELS.map(
+  (part): Found => [
+    part,
+    'tow-tire',
+    part.replace(/^tow-tire-(\w+)-(\w+)$/, '$1 $2 of Biscuit'),
+    { madeOn: '2020-11', facts: { pressureColdMin: psi(44), pressureColdMax: psi(51) } },
+  ],
+);
+
 const found: readonly Found[] = [
   ...perWheel,
   ...perAxle,
+  ...towTires,
   ['wheel-nuts', 'wheel-nuts', 'all wheels', { facts: { torque: q(110, 'lb-ft'), socket: '13/16 in' } }],
   [
     'spare',
@@ -147,6 +163,7 @@ const found: readonly Found[] = [
   ['roof', 'roof', 'roof', { facts: { membrane: 'rubber', sealant: 'self-leveling' } }],
   ['body', 'body', 'whole trailer'],
   ['body-seals', 'body-seals', 'all round'],
+  ['windows', 'windows', 'all round'],
   ['locks', 'locks-and-hinges', 'all round'],
   ['steps', 'entry-steps', 'right side'],
   ['door', 'entry-door', 'right side'],
@@ -154,6 +171,7 @@ const found: readonly Found[] = [
   ['slide-seals', 'slide-seals', 'left side'],
   ['awning', 'awning', 'right side'],
   ['registration', 'registration', 'glove box of Biscuit', { vehicle: 'trailer', goodThrough: '2021-05-31' }],
+  ['registration-tow', 'registration', 'glove box of Biscuit', { vehicle: 'tow', goodThrough: '2027-02-28' }],
   ['insurance', 'insurance', 'glove box of Biscuit', { vehicle: 'trailer', goodThrough: '2022-03-15' }],
   ['weights', 'rig-weights', 'whole rig'],
   ['recalls', 'recalls', 'whole rig'],
@@ -237,7 +255,6 @@ const kit: readonly (readonly [
   ['multimeter', RED, 1, 'trailer', 2021],
   ['pliers', RED, 2, 'trailer', 2021],
   ['screwdrivers', RED, 2, 'trailer', 2021],
-  ['gloves-work', RED, 0.3, 'trailer', 2021],
   ['lap-sealant', FRONT, 1, 'trailer', 2021],
   ['compressor', BED, 8, 'tow', 2022],
   ['leak-solution', KITCHEN, 0.5, 'trailer', 2022],
@@ -251,10 +268,6 @@ const kit: readonly (readonly [
   ['manometer', RED, 1, 'trailer', 2023],
   ['bearing-set', FRONT, 3, 'trailer', 2024],
   ['wire-repair', RED, 2, 'trailer', 2024],
-  ['jump-pack', BED, 3, 'tow', 2024],
-  ['breakaway-pin', KITCHEN, 0.3, 'trailer', 2025],
-  ['straps-ratchet', BED, 3, 'tow', 2025],
-  ['pipe-couplers', KITCHEN, 1, 'trailer', 2025],
 ];
 
 /** What came aboard that year. */
@@ -281,5 +294,7 @@ export function settle(book: Book, on: string): void {
     'Frame rail, a hand behind the rear spring hanger; never the axle tube',
     'Maker’s handbook, page 61',
   );
+  set('Otis', 'fact/tongue-share', '10 to 15 %', 'Handbook of Biscuit, page 233, and Marigold’s, page 12');
+  set('Otis', 'fact/absent-inspection', 'none', 'Our state asks for none');
   set('Otis', 'fact/wheel-nut-torque', 110, 'Maker’s handbook, page 58: lb-ft, in three rounds');
 }

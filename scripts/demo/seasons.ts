@@ -3,7 +3,7 @@ import { type Book, lb, miles, psi, q, seeded, type Writer } from './book.ts';
 import { type Journey, journeys, passages, towOn, trailerOn } from './journeys.ts';
 import * as programs from './programs.ts';
 import { type Job, jobsOf } from './programs.ts';
-import { stow, WHEELS } from './rig.ts';
+import { stow, TOW_WHEELS, WHEELS } from './rig.ts';
 
 /** The four Saturdays on which a year is opened. */
 export const SPRING: Readonly<Record<number, readonly [string, string, string, string]>> = {
@@ -73,9 +73,15 @@ export function opening(book: Book, year: number, axles: readonly (1 | 2)[]): vo
         { what: 'gas-pressure-flowing', value: q(tenth(10.9 + 0.3 * random()), 'in. w.c.') },
         { what: 'gas-pressure-lockup', value: q(tenth(12.4 + 0.4 * random()), 'in. w.c.') },
       ],
+      'weigh-lp-cylinder': () => [{ what: 'gas-left', value: lb(Math.round(8 + 11 * random())) }],
       'sanitize-water': () => [{ what: 'chlorine', value: q(50, 'ppm') }],
     },
   );
+  if (year >= 2024)
+    work(book, 'Nell', water, programs.joints, {
+      minutes: 6,
+      note: 'Soap on every joint that was touched: no bubbles',
+    });
   const wheelsOff = axles.flatMap((axle) => programs.hubs(axle));
   const rotated: Job[] = axles.length === 2 ? [['rotate-tires', programs.wheels, 2022]] : [];
   work(
@@ -174,6 +180,12 @@ export function make(book: Book, journey: Journey, round: 'gauge' | 'look'): voi
       });
     }
   }
+  const towPressures = TOW_WHEELS.map((part) => ({
+    upkeep: 'set-tow-tire-pressure',
+    part,
+    outcome: 'good',
+    readings: [{ what: 'pressure-cold', value: psi(near(46)) }],
+  }));
   const pressures =
     round === 'look'
       ? programs.tires.map((part) => ({
@@ -186,7 +198,7 @@ export function make(book: Book, journey: Journey, round: 'gauge' | 'look'): voi
   book.write(journey.id.length % 2 ? 'Nell' : 'Otis', journey.leave, {
     kind: 'work',
     body: {
-      done: [...pressures, ...jobsOf(programs.departure, year)],
+      done: [...pressures, ...towPressures, ...jobsOf(programs.departure, year)],
       odometer: miles(passage.out),
       odometerTow: miles(passage.towOut),
       minutes: 55,
