@@ -11,6 +11,11 @@ export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts
 export { loadCatalog } from './load.ts';
 export type { OwnerCatalog, OwnerSetting } from './owner.ts';
 export { upkeepOfPart, upkeepsOfPart, withOverrides } from './owner.ts';
+export { clockText, monthsText } from './phrase.ts';
+export type { Page } from './reference/page.ts';
+export { referencePages } from './reference/pages.ts';
+export { hazardsOf } from './safety.ts';
+export { seasonUpkeeps } from './season.ts';
 export type {
   Catalog,
   Clock,

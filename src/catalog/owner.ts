@@ -5,6 +5,7 @@ import { catalogOf, type Draft, draftOf, type Item } from './draft.ts';
 import { changedUpkeep, type Override, overrideSchema } from './override.ts';
 import { OwnerSources } from './owner-sources.ts';
 import { problemsOfUpkeep } from './references.ts';
+import { safetyProblemsOfUpkeep } from './safety.ts';
 import { partKindSchema, upkeepSchema } from './schema.ts';
 import type { Catalog, PartKind, Upkeep } from './types.ts';
 
@@ -151,7 +152,7 @@ function addUpkeep(draft: Draft, sources: OwnerSources, setting: OwnerSetting): 
   if (!read.success) return shapeProblems('own upkeep', read.error);
   const value: Upkeep = { ...(read.data as Upkeep), owner: { source: sourceId, changed: ['all'] } };
   const item: Item<Upkeep> = { value, where: () => setting.key };
-  const problems = problemsOfUpkeep(draft, item);
+  const problems = [...problemsOfUpkeep(draft, item), ...safetyProblemsOfUpkeep(catalogOf(draft), item)];
   if (problems.length > 0) return problems;
   draft.upkeeps.set(id, item);
   const circular = problemsOfCycles(draft);
