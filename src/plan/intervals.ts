@@ -1,6 +1,7 @@
 import type { Severity } from '../catalog/index.ts';
 import { dayNumber } from '../dates/index.ts';
 import type { Look, OutlookModel } from '../outlook/index.ts';
+import { belongs } from './kinds.ts';
 import type { Slot } from './slots.ts';
 import type { Weights } from './weights.ts';
 
@@ -16,7 +17,7 @@ export interface Job {
   /** Days until everything needed can be here. */
   readonly leadDays: number;
   readonly intervalCost: (number | null)[][];
-  /** Chance that it runs out on a trip between slots `s` and `t`, in the shape of `intervalCost`. */
+  /** Chance that it runs out on a trip between slots `s` and `t`, where it could not be done; in the shape of `intervalCost`. */
   readonly roadChance: number[][];
   /** Trips before which it should be done and no free day allows it: by slot 0 only. */
   readonly late: readonly string[];
@@ -82,7 +83,7 @@ export interface Horizon {
 
 /** The interval costs of one upkeep: `[s][t]`, done at slot `s` (0 now) and next at `t` (slots + 1: the horizon). */
 export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | null {
-  if (!look.runsOutAtHome || !look.part || look.item.follows) return null;
+  if (belongs(look) !== 'yard day' || !look.runsOutAtHome) return null;
   const { upkeep, item } = look;
   const lookOnly = item.state === 'unproven' && (item.clock === 'age' || item.clock === 'limit');
   const setups = lookOnly && item.clock === 'age' ? [] : upkeep.setups;
@@ -170,7 +171,7 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
     late.push(...missed.map((trip) => trip.id));
     nearest = false;
     const last = trips.findLast((trip) => trip.leave > here && trip.leave < day);
-    if (last) chances[t] = last.chance * share(out, last.back + 1);
+    if (last && upkeep.place !== 'anywhere') chances[t] = last.chance * share(out, last.back + 1);
     const over = meanOver(uses, use.at(day), upkeep.failure.steepness / look.intervalDays);
     const wear = t === end ? work * usedShare(uses, use.at(day), lastAt) : work;
     const certain = horizon.strict ? 0 : missed.length;
@@ -185,10 +186,13 @@ function share(days: Float64Array, before: number): number {
   return n / days.length;
 }
 
-/** E[1 − exp(−rate · use run past the end)]. */
+/** E[1 − exp(−rate · use run past the end)], from now on: what did not fail until today cannot fail yesterday. */
 function meanOver(uses: Float64Array, at: number, rate: number): number {
   let sum = 0;
-  for (const out of uses) if (at > out) sum += -Math.expm1(-rate * (at - out));
+  for (const out of uses) {
+    const from = Math.max(out, 0);
+    if (at > from) sum += -Math.expm1(-rate * (at - from));
+  }
   return sum / uses.length;
 }
 

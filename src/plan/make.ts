@@ -3,6 +3,7 @@ import { settingOf, settingsOf } from '../logbook/index.ts';
 import type { OutlookModel } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Horizon, type Job, jobOf, UseCount } from './intervals.ts';
+import { belongs } from './kinds.ts';
 import { onTheWay, type Placed } from './on-the-way.ts';
 import { type OptimiseOptions, optimise, type PlanInstance } from './optimise/index.ts';
 import { slotsOf } from './slots.ts';
@@ -171,6 +172,11 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
     chanceOnRoad: Math.round(chanceOnRoad(placement) * 1000) / 1000,
     days,
     onTheWay: onTheWay(model, horizon, placed),
+    routine: model.looks.flatMap((look) =>
+      belongs(look) === 'routine'
+        ? [{ item: look.item.id, title: look.item.title, place: look.item.place, next: look.item.dates.p50 }]
+        : [],
+    ),
     later: jobs.flatMap(({ look }, j) =>
       visits[j]!.length === 0
         ? [{ item: look.item.id, title: look.item.title, place: look.item.place, runsOut: look.item.dates.p50 }]

@@ -4,6 +4,7 @@ import { partsOf } from '../logbook/index.ts';
 import type { Look, OutlookModel } from '../outlook/index.ts';
 import { formatQuantity, preferredUnit, type Quantity } from '../quantity/index.ts';
 import type { Horizon, Job } from './intervals.ts';
+import { belongs } from './kinds.ts';
 import type { OnTheWay } from './types.ts';
 
 /** Jobs given a slot, by slot. */
@@ -21,10 +22,8 @@ function leaving(model: OutlookModel, { trips, nowDay }: Horizon): OnTheWay[] {
   const next = trips.find((trip) => trip.leave >= nowDay);
   if (!next) return [];
   return model.looks
-    .filter(
-      ({ part, runsOutAtHome, item }) =>
-        part && !runsOutAtHome && (item.chanceByTrip.find(({ trip }) => trip === next.id)?.chance ?? 0) > 0,
-    )
+    .filter((look) => belongs(look) === 'leaving')
+    .filter(({ item }) => (item.chanceByTrip.find(({ trip }) => trip === next.id)?.chance ?? 0) > 0)
     .map((look) => ({ ...named(look), trip: next.id, at: 'leaving' as const, why: look.item.why }));
 }
 

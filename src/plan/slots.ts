@@ -14,7 +14,7 @@ export const FREE_DAYS_DEFAULT = { weekdays: [0, 6], hours: 6 };
 
 /**
  * The owner's workable days from `from` to `through` (day numbers), at most 26: in each gap between trips the first, the last and
- * days evenly between. Days that a job is pinned to are always among them.
+ * days between, most of them before the next trip. Days that a job is pinned to are always among them.
  */
 export function slotsOf(
   state: RigState,
@@ -40,23 +40,55 @@ export function slotsOf(
   return chosen(
     gaps.filter((gap) => gap.length > 0),
     pinned,
+    from,
   ).sort((a, b) => a.day - b.day);
 }
 
-/** First and last of each gap, then evenly between, in proportion to the gaps' lengths. */
-function chosen(gaps: readonly (readonly Slot[])[], pinned: ReadonlySet<number>): Slot[] {
-  const total = gaps.reduce((sum, gap) => sum + gap.length, 0);
+/** Days before the next leaving are few and precious: this many of them are kept, whatever the rest. */
+const FIRST_GAP_MOST = 6;
+
+/** After so many days a hole in the plan matters half as much as tomorrow. */
+const HALF_AS_NEAR = 180;
+
+/** The last and the first of each gap, the days before the next trip, then the middle of the widest hole left, near ones first. */
+function chosen(gaps: readonly (readonly Slot[])[], pinned: ReadonlySet<number>, from: number): Slot[] {
   const kept = new Map<number, Slot>();
-  for (const gap of gaps) for (const slot of gap) if (pinned.has(slot.day)) kept.set(slot.day, slot);
   const keep = (slot: Slot | undefined): void => {
     if (slot && kept.size < SLOTS_MOST) kept.set(slot.day, slot);
   };
+  for (const gap of gaps) for (const slot of gap) if (pinned.has(slot.day)) keep(slot);
   for (const gap of gaps) keep(gap.at(-1));
   for (const gap of gaps) keep(gap[0]);
-  const spare = Math.max(0, SLOTS_MOST - kept.size);
-  for (const gap of gaps) {
-    const share = Math.min(gap.length - 2, Math.floor((spare * gap.length) / total));
-    for (let i = 1; i <= share; i++) keep(gap[Math.round((i * (gap.length - 1)) / (share + 1))]);
+  for (const slot of gaps[0]?.slice(-FIRST_GAP_MOST) ?? []) keep(slot);
+  while (kept.size < SLOTS_MOST) {
+    const hole = widestHole(gaps, kept, from);
+    if (hole.length === 0) break;
+    keep(hole[hole.length >> 1]);
   }
   return [...kept.values()];
+}
+
+/** The run of free days not kept that counts most, by its length and its nearness. */
+function widestHole(
+  gaps: readonly (readonly Slot[])[],
+  kept: ReadonlyMap<number, Slot>,
+  from: number,
+): readonly Slot[] {
+  let widest: readonly Slot[] = [];
+  let most = 0;
+  for (const gap of gaps) {
+    let start = 0;
+    for (let i = 0; i <= gap.length; i++) {
+      const slot = gap[i];
+      if (slot && !kept.has(slot.day)) continue;
+      const hole = gap.slice(start, i);
+      start = i + 1;
+      const counts = hole.length / (1 + ((hole[0]?.day ?? from) - from) / HALF_AS_NEAR);
+      if (counts > most) {
+        most = counts;
+        widest = hole;
+      }
+    }
+  }
+  return widest;
 }

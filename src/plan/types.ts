@@ -59,6 +59,13 @@ export interface Plan {
   readonly chanceOnRoad: number;
   readonly days: readonly YardDay[];
   readonly onTheWay: readonly OnTheWay[];
+  /** What comes round more often than yard days do, with the day it is next due. */
+  readonly routine: readonly {
+    readonly item: string;
+    readonly title: string;
+    readonly place: string;
+    readonly next: string | null;
+  }[];
   /** Not before the horizon, or not this year: when each runs out. */
   readonly later: readonly {
     readonly item: string;
