@@ -24,7 +24,8 @@ export function meaning(words: readonly string[]): string[] {
   return words.map(stem).filter((word) => !SILENT.has(word));
 }
 
-const stemsOf = (text: string): string[] => {
+/** Stems of the words of a name; parts joined by hyphens count whole and apart. */
+export const stemsOf = (text: string): string[] => {
   const words = text
     .toLowerCase()
     .split(/[^a-z0-9-]+/)

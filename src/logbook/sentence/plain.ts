@@ -6,16 +6,8 @@ import type { RigState } from '../fold.ts';
 import type { VehicleRole } from '../odometer.ts';
 import { settingOf } from '../settings.ts';
 import { tripsOf, vehicleOf } from '../state.ts';
-import {
-  ambiguous,
-  dayText,
-  partText,
-  type Reading,
-  type SentenceContext,
-  type Understanding,
-  wordsUnknown,
-} from './context.ts';
-import { meaning } from './names.ts';
+import { ambiguous, dayText, type Reading, type SentenceContext, type Understanding, wordsUnknown } from './context.ts';
+import { meaning, stemsOf } from './names.ts';
 import { stem } from './stems.ts';
 import { type Figure, figuresOfDimension } from './tokens.ts';
 
@@ -34,19 +26,25 @@ const TOW = new Set(['tow', 'truck', 'vehicle', 'car', 'pickup', 'suv'].map(stem
 const TRAILER = new Set(['trailer', 'hub'].map(stem));
 const ODOMETER = stem('odometer');
 
+/** Stems that name each vehicle. */
+function vehicleStems(state: RigState): Record<VehicleRole, Set<string>> {
+  const own = (role: VehicleRole): string[] => stemsOf(vehicleOf(state, role)?.body.name ?? '');
+  return { trailer: new Set([...TRAILER, ...own('trailer')]), tow: new Set([...TOW, ...own('tow')]) };
+}
+
+const vehicleName = (state: RigState, role: VehicleRole): string => {
+  const name = vehicleOf(state, role)?.body.name;
+  const what = role === 'trailer' ? 'the trailer' : 'the tow vehicle';
+  return name ? `${name} (${what})` : what;
+};
+
 /** `odometer 64,120.4`, `biscuit odometer 29,163`. */
 export const odometerIn: Understanding = ({ tokens, state }) => {
   const [piece, ...others] = tokens.pieces;
   if (!piece || others.length > 0) return undefined;
   const words = meaning(piece.words);
   if (!words.includes(ODOMETER)) return undefined;
-  const named: Record<VehicleRole, Set<string>> = {
-    trailer: new Set([
-      ...TRAILER,
-      ...meaning((vehicleOf(state, 'trailer')?.body.name ?? '').toLowerCase().split(/\W+/)),
-    ]),
-    tow: new Set([...TOW, ...meaning((vehicleOf(state, 'tow')?.body.name ?? '').toLowerCase().split(/\W+/))]),
-  };
+  const named = vehicleStems(state);
   const rest = words.filter((word) => word !== ODOMETER);
   const unknown = rest.filter((word) => !named.trailer.has(word) && !named.tow.has(word));
   if (unknown.length) return wordsUnknown(unknown, tokens.text);
@@ -69,12 +67,11 @@ export const odometerIn: Understanding = ({ tokens, state }) => {
       expected: 'miles or kilometres',
     });
   const vehicle = roles[0] ?? 'trailer';
-  const name = vehicleOf(state, vehicle)?.body.name ?? (vehicle === 'trailer' ? 'the trailer' : 'the tow vehicle');
   const note = tokens.note ? { note: tokens.note } : {};
   return ok([
     {
       draft: { kind: 'reading', on: tokens.on, body: { vehicle, what: 'odometer', value, ...note } },
-      said: `Odometer of ${name}${vehicle === 'trailer' ? ' (the trailer)' : ' (the tow vehicle)'} on ${dayText(tokens.on)}: ${milesText(value)}.`,
+      said: `Odometer of ${vehicleName(state, vehicle)} on ${dayText(tokens.on)}: ${milesText(value)}.`,
     },
   ]);
 };
@@ -158,25 +155,36 @@ function tripDone({ tokens, state }: SentenceContext, trip: string, name: string
 const PAPERS = new Set(['registration', 'insurance', 'inspection']);
 
 /** `registration to 2027-05-31`. */
-export const paperIn: Understanding = ({ tokens, names }) => {
+export const paperIn: Understanding = ({ tokens, names, state }) => {
   if (tokens.until === undefined) return undefined;
   const words = meaning(tokens.pieces.flatMap((piece) => piece.words)).filter(
     (word) => !['renew', 'paid', 'pay', 'paper', 'valid'].map(stem).includes(word),
   );
+  if (![...PAPERS].some((kind) => words.includes(stem(kind)))) return undefined;
   const papers = names.parts.filter((one) => PAPERS.has(one.part.kind));
-  if (
-    !papers.some((one) => words.some((word) => stem(one.part.kind) === word)) &&
-    ![...PAPERS].some((kind) => words.includes(stem(kind)))
-  )
-    return undefined;
-  const fits = papers.filter((one) => words.every((word) => one.stems.has(word)));
+  const whose = papers.map((one) => ({ one, role: one.part.vehicle ?? 'trailer' }));
+  // Not by their place: both registrations lie in one glove box.
+  const fits = whose.filter(({ one, role }) => {
+    const own = new Set([
+      ...stemsOf(`${one.part.id} ${one.kind?.name ?? ''}`),
+      stem(one.part.kind),
+      ...vehicleStems(state)[role],
+    ]);
+    return words.every((word) => own.has(word));
+  });
+  const told = ({ one, role }: (typeof whose)[number]): string =>
+    `${(one.kind?.name ?? one.part.kind).toLowerCase()} of ${vehicleName(state, role)}`;
   if (fits.length === 0)
     return fail({
       code: 'sentence.words-unknown',
       what: `There is no such paper on record: “${words.join(' ')}”`,
-      expected: papers.length ? papers.map(partText).join('; ') : 'a paper that was fitted; there is none',
+      expected: papers.length ? whose.map(told).join('; ') : 'a paper that was fitted; there is none',
     });
-  if (fits.length > 1) return ambiguous('Several papers fit', fits.map(partText), 'Say whose it is.');
+  // As with the odometer, the trailer’s is meant where no vehicle is named, and what is understood says so.
+  const ofTrailer = fits.filter(({ role }) => role === 'trailer');
+  const chosen = fits.length === 1 ? fits : ofTrailer;
+  const [paper] = chosen;
+  if (!paper || chosen.length > 1) return ambiguous('Several papers fit', fits.map(told), 'Say whose it is.');
   const month = monthRange(tokens.until);
   const goodThrough = month.ok ? month.value.to : tokens.until;
   if (!isPlainDate(goodThrough))
@@ -192,8 +200,8 @@ export const paperIn: Understanding = ({ tokens, names }) => {
   const paid = cost[0] ? { cost: cost[0].value } : {};
   return ok([
     {
-      draft: { kind: 'paper', on: tokens.on, body: { part: fits[0]!.part.id, goodThrough, ...paid } },
-      said: `${fits[0]!.kind?.name ?? fits[0]!.part.kind} good through ${dayText(goodThrough)}, written on ${dayText(tokens.on)}${cost[0] ? `, ${cost[0].text}` : ''}.`,
+      draft: { kind: 'paper', on: tokens.on, body: { part: paper.one.part.id, goodThrough, ...paid } },
+      said: `Good through ${dayText(goodThrough)}: ${told(paper)}, written on ${dayText(tokens.on)}${cost[0] ? `, ${cost[0].text}` : ''}.`,
     },
   ]);
 };

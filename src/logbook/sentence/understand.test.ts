@@ -241,6 +241,12 @@ describe('papers', () => {
     expect(body('registration through 2028-02')).toEqual({ part: 'registration', goodThrough: '2028-02-29' });
   });
 
+  it('are the trailer’s unless the tow vehicle is named', () => {
+    expect(body('biscuit registration to 2028-02-28')).toMatchObject({ part: 'registration-tow' });
+    const read = understand('registration to 2027-05-31', about);
+    expect(read.ok && read.value.understood).toContain('of Marigold (the trailer)');
+  });
+
   it('must be on record', () => expect(codes('inspection to 2027-05-31')).toEqual(['sentence.words-unknown']));
 });
 
