@@ -4,10 +4,21 @@
  */
 export { calendarFeed } from './calendar.ts';
 export { canonicalLogbook, type SheetContext, sheetContext } from './context.ts';
+export { type Preview, previewTable } from './csv-in.ts';
 export { logbookCsv } from './csv-out.ts';
 export { historySheet } from './history.tsx';
 export { labelSheet } from './labels.tsx';
 export { roadsideSheet } from './roadside.tsx';
 export { seasonSheet } from './season.tsx';
 export { sendOffSheet } from './send-off.tsx';
+export {
+  type ColumnRole,
+  type DateOrder,
+  type Decimal,
+  type Mapping,
+  type Proposal,
+  proposeMapping,
+  readTable,
+  type Table,
+} from './table.ts';
 export { yardSheet } from './yard.tsx';
