@@ -2,6 +2,12 @@
  * What lives here: the keeping of logbooks. The `Store` verbs, SQLite behind them, photos and papers by their content, copies
  * and their way back, and the folder of the catalog. Hands: the disk and the database; nothing here judges what an entry says.
  */
+export type { Accounts, AccountsOptions } from './accounts/accounts.ts';
+export type { Link } from './accounts/links.ts';
+export type { Person } from './accounts/people.ts';
+export type { RigPerson } from './accounts/roles.ts';
+export type { Session } from './accounts/sessions.ts';
+export type { LinkKind, Role } from './accounts/tables.ts';
 export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';
 export { type CatalogFile, loadCatalogFolder } from './catalog-folder.ts';
 export { type KeeperOptions, keepCopies } from './copies/keeper.ts';

@@ -1,5 +1,6 @@
 import type { Entry } from '../logbook/index.ts';
 import type { Result } from '../problem/index.ts';
+import type { Accounts } from './accounts/accounts.ts';
 import type { BlobInfo, StoredBlob } from './blob.ts';
 
 /**
@@ -79,6 +80,7 @@ export interface AppendOptions {
 export interface Store {
   /** `sqlite` or `postgres`, and where, for messages (no password). */
   readonly place: { readonly kind: 'sqlite' | 'postgres'; readonly where: string };
+  readonly accounts: Accounts;
   /**
    * Adds entries durably: all of them or none. Those already there (same id, same content) are passed over, so sending twice is
    * harmless. Entries may be of several rigs; a rig begins with its first entry.

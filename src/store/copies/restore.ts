@@ -3,6 +3,7 @@ import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync } fro
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { fail, ok, type Result } from '../../problem/index.ts';
+import { MOMENTARY_TABLES } from '../accounts/tables.ts';
 import { blobHash } from '../blob.ts';
 import { BlobFolder, syncFolder } from '../blob-folder.ts';
 import { newEpoch } from '../cursor.ts';
@@ -66,6 +67,8 @@ async function build(copy: string, fresh: string, blobs: BlobFolder): Promise<vo
     const rigs = db.prepare('SELECT rig FROM rigs').pluck().all() as string[];
     db.transaction(() => {
       for (const rig of rigs) renew.run(newEpoch(), rig);
+      // Somebody signed out since the copy was made stays signed out.
+      for (const table of MOMENTARY_TABLES) db.prepare(`DELETE FROM ${table}`).run();
     })();
     const from = new BlobFolder(join(dirname(copy), 'blobs'));
     for (const hash of db.prepare('SELECT DISTINCT hash FROM blobs').pluck().all() as string[]) {

@@ -1,5 +1,6 @@
 import { dirname, join } from 'node:path';
 import type { PoolClient } from 'pg';
+import { ACCOUNT_TABLES } from '../accounts/tables.ts';
 import { BlobFolder } from '../blob-folder.ts';
 import { makeWhole } from '../sqlite/backup.ts';
 import { SqliteWriter } from '../sqlite/copy.ts';
@@ -18,6 +19,7 @@ export async function backupTables(client: PoolClient, s: string, target: string
         copy.rig(rig);
         for await (const row of rowsOf(client, s, rig.rig)) copy.entry(row);
       }
+      for (const table of ACCOUNT_TABLES) copy.rows(table, (await client.query(`SELECT * FROM ${s}.${table}`)).rows);
       await copyBlobs(client, s, copy, new BlobFolder(join(dirname(target), 'blobs')));
     } finally {
       copy.close();

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import pg from 'pg';
 import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
+import { ACCOUNT_TABLES } from '../accounts/tables.ts';
 import { BlobFolder } from '../blob-folder.ts';
 import type { LineRow } from '../check.ts';
 import { newEpoch } from '../cursor.ts';
@@ -75,6 +76,15 @@ async function fill(client: pg.PoolClient, s: string, from: Database, blobs: Blo
       bytes,
       content,
     ]);
+  }
+  for (const table of ACCOUNT_TABLES) {
+    for (const row of from.prepare(`SELECT * FROM ${table}`).all() as Record<string, unknown>[]) {
+      const columns = Object.keys(row);
+      await client.query(
+        `INSERT INTO ${s}.${table} (${columns.join(', ')}) VALUES (${columns.map((_, i) => `$${i + 1}`).join(', ')})`,
+        Object.values(row),
+      );
+    }
   }
   await client.query('COMMIT');
 }

@@ -1,4 +1,5 @@
 import type { PoolClient } from 'pg';
+import { accountTablesSql } from '../accounts/tables.ts';
 
 /** The PostgreSQL schema in which the tables are, unless a target names another. */
 export const SCHEMA_NAME = 'rigworthy';
@@ -37,6 +38,7 @@ const migrations: readonly ((s: string) => string)[] = [
     PRIMARY KEY (rig, hash)
   );
   `,
+  (s) => accountTablesSql({ text: 'TEXT COLLATE "C"', s: `${s}.`, end: '' }),
 ];
 
 export const SCHEMA_VERSION = migrations.length;

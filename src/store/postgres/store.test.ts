@@ -3,6 +3,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { entryNumber, Folder } from '../../../test/support/keeping.ts';
 import { startPostgres } from '../../../test/support/postgres.ts';
 import { unwrap } from '../../problem/index.ts';
+import { accountsContract } from '../accounts/accounts.contract.ts';
 import { openStore } from '../index.ts';
 import { storeContract } from '../store.contract.ts';
 import { SCHEMA_VERSION } from './schema.ts';
@@ -25,6 +26,10 @@ if (typeof server === 'string') {
     return { open: async () => unwrap(await openStore({ database, schema })), remove: async () => undefined };
   });
 
+  accountsContract('PostgreSQL', async () =>
+    unwrap(await openStore({ database, schema: nextSchema() }, { passwordCost: 4 })),
+  );
+
   const sql = async (text: string, values: unknown[] = []) => {
     const client = new pg.Client({ connectionString: database });
     await client.connect();
@@ -43,8 +48,8 @@ if (typeof server === 'string') {
          WHERE c.connamespace = $1::regnamespace AND c.contype IN ('p', 'u', 'f')`,
         [schema],
       );
-      const ofRigs = keys.filter(({ table }) => /\.(rigs|entries|blobs|roles|share_links)$/.test(table));
-      expect(ofRigs.length).toBeGreaterThan(4);
+      const ofRigs = keys.filter(({ table }) => /\.(rigs|entries|blobs|claims|roles|links)$/.test(table));
+      expect(ofRigs.length).toBeGreaterThan(8);
       expect(ofRigs.filter(({ first }) => first !== 'rig')).toEqual([]);
       const extras = await sql(
         `SELECT relname FROM pg_class WHERE relnamespace = $1::regnamespace AND relkind = 'S'

@@ -1,6 +1,9 @@
+import { Kysely, PostgresDialect } from 'kysely';
 import pg from 'pg';
 import type { Entry } from '../../logbook/index.ts';
 import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
+import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
+import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { startAfter, writeCursor } from '../cursor.ts';
 import { entryOf, linesOf } from '../lines.ts';
@@ -25,7 +28,10 @@ const LOCK_MS = 10_000;
 const CONNECTIONS_MAX = 10;
 
 /** Opens a store in a PostgreSQL database. Problems: `store.unreachable`, `store.newer`, `store.unwritable`, `store.busy`. */
-export async function openPostgresStore({ database, schema = SCHEMA_NAME }: PostgresTarget): Promise<Result<Store>> {
+export async function openPostgresStore(
+  { database, schema = SCHEMA_NAME }: PostgresTarget,
+  options: AccountsOptions = {},
+): Promise<Result<Store>> {
   if (!/^[a-z][a-z0-9_]{0,50}$/.test(schema)) throw new Error(`not a name for a schema: ${schema}`);
   const where = withoutPassword(database);
   const pool = new pg.Pool({
@@ -39,7 +45,7 @@ export async function openPostgresStore({ database, schema = SCHEMA_NAME }: Post
   pool.on('error', () => undefined);
   try {
     const version = await migrated(pool, schema);
-    if (version <= SCHEMA_VERSION) return ok(new PostgresStore(pool, schema, where));
+    if (version <= SCHEMA_VERSION) return ok(new PostgresStore(pool, schema, where, options));
     await pool.end();
     return fail(
       storeProblem(
@@ -79,11 +85,14 @@ interface Row {
 
 export class PostgresStore implements Store {
   readonly place;
+  readonly accounts: Accounts;
   readonly #pool: pg.Pool;
   /** Name of the schema; checked when opened, since it goes into the text of statements. */
   readonly #s: string;
 
-  constructor(pool: pg.Pool, schema: string, where: string) {
+  constructor(pool: pg.Pool, schema: string, where: string, options: AccountsOptions) {
+    const db = new Kysely<AccountTables>({ dialect: new PostgresDialect({ pool }) }).withSchema(schema);
+    this.accounts = accountsOn(db, options);
     this.place = { kind: 'postgres', where } as const;
     this.#pool = pool;
     this.#s = schema;

@@ -44,6 +44,16 @@ export class SqliteWriter {
     this.#blob.run(rig, hash, type, bytes);
   }
 
+  /** Rows of an account table, as they are. */
+  rows(table: string, rows: readonly Readonly<Record<string, unknown>>[]): void {
+    for (const row of rows) {
+      const columns = Object.keys(row);
+      this.#db
+        .prepare(`INSERT INTO ${table} (${columns.join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`)
+        .run(...Object.values(row));
+    }
+  }
+
   close(): void {
     this.#db.exec('COMMIT');
     this.#db.close();

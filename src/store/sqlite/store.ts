@@ -1,8 +1,11 @@
 import { statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Database } from 'better-sqlite3';
+import { Kysely, SqliteDialect } from 'kysely';
 import type { Entry } from '../../logbook/index.ts';
 import { ok, ProblemError, type Result } from '../../problem/index.ts';
+import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
+import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BlobFolder } from '../blob-folder.ts';
 import { startAfter, writeCursor } from '../cursor.ts';
@@ -15,7 +18,7 @@ import { writerOf } from './append.ts';
 import { backupFile } from './backup.ts';
 import { checkFile } from './check.ts';
 import { translated } from './failure.ts';
-import { type OpenOptions, openFile } from './open.ts';
+import { openFile } from './open.ts';
 
 interface Row {
   readonly seq: number;
@@ -30,13 +33,14 @@ interface Job {
 }
 
 /** Opens a store in one file, with its blobs in the folder `blobs` beside it. Problems: those of `openFile`. */
-export function openSqliteStore(file: string, options: OpenOptions = { create: true }): Result<Store> {
-  const opened = openFile(file, options);
-  return opened.ok ? ok(new SqliteStore(file, opened.value)) : opened;
+export function openSqliteStore(file: string, options: AccountsOptions = {}): Result<Store> {
+  const opened = openFile(file, { create: true });
+  return opened.ok ? ok(new SqliteStore(file, opened.value, options)) : opened;
 }
 
 export class SqliteStore implements Store {
   readonly place;
+  readonly accounts: Accounts;
   readonly #db: Database;
   readonly #file: string;
   readonly #inode: number;
@@ -44,8 +48,9 @@ export class SqliteStore implements Store {
   readonly #group: GroupCommit<Job, Result<Appended>>;
   readonly #sql;
 
-  constructor(file: string, db: Database) {
+  constructor(file: string, db: Database, options: AccountsOptions = {}) {
     this.place = { kind: 'sqlite', where: file } as const;
+    this.accounts = accountsOn(new Kysely<AccountTables>({ dialect: new SqliteDialect({ database: db }) }), options);
     this.#db = db;
     this.#file = file;
     this.#inode = statSync(file).ino;
