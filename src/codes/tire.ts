@@ -28,7 +28,8 @@ export interface TireCode {
   readonly candidates: readonly CodeWeek[];
 }
 
-const FIRST_YEAR = 1971;
+/** The day the rule came into force (from memory): no code is older. */
+const FIRST_DAY = '1971-05-22';
 /** Three digits ended with June 2000: four were mandatory from July. */
 const THREE_DIGITS_LAST_WEEK_2000 = 26;
 /** Four digits for these years are seen, though nobody had to mark them so. */
@@ -71,9 +72,9 @@ function threeDigits(digits: string, kind: TireCode['kind'], today: PlainDate): 
   }
   const years = [2000, 1990, 1980, 1970].map((decade) => decade + yearDigit);
   const candidates = years
-    .filter((year) => year >= FIRST_YEAR && year <= 2000 && (year < 2000 || week <= THREE_DIGITS_LAST_WEEK_2000))
+    .filter((year) => year <= 2000 && (year < 2000 || week <= THREE_DIGITS_LAST_WEEK_2000))
     .map((year) => codeWeek(year, week))
-    .filter((made): made is CodeWeek => made !== null && made.from <= today);
+    .filter((made): made is CodeWeek => made !== null && made.from >= FIRST_DAY && made.from <= today);
   if (candidates.length === 0)
     return bad(kind, `No year of a three-digit code that ends in ${yearDigit} has a week ${week}.`, week);
   const named = candidates.map((made) => made.year).join(', ');

@@ -36,6 +36,21 @@ export function couplingTestLoads(
   return { longitudinal: mass(long), transverse: mass(across), verticalUp: mass(up), verticalDown: mass(down) };
 }
 
+/**
+ * Tongue weight a class is designed for, pounds: SAE J684 as printed in a club newsletter (second-hand). Null where none is
+ * listed: class 3 and 4 without weight distribution.
+ */
+export function tongueDesignMax(trailer: Quantity, weightDistributing: boolean): Quantity | null {
+  const hitch = hitchClass(trailer);
+  const listed: Readonly<Record<number, readonly [carrying: number, distributing: number]>> = {
+    1: [200, 300],
+    2: [300, 500],
+  };
+  const fixed = hitch === null ? undefined : listed[hitch];
+  if (fixed !== undefined) return convert(quantity(fixed[weightDistributing ? 1 : 0], 'lb'), trailer.unit);
+  return hitch !== null && weightDistributing ? quantity(0.15 * trailer.value, trailer.unit) : null;
+}
+
 /** Typical capacity of a ball by its size and shank; the stamped value wins. Source: a summary of SAE J684 (2005). */
 const BALLS: readonly (readonly [ball: string, shank: string, lb: number])[] = [
   ['1-7/8', '3/4', 2000],

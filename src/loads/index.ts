@@ -8,7 +8,7 @@ export { loadChange, relabelThreshold } from './change.ts';
 export type { GradeForce } from './grade.ts';
 export { gradeForce } from './grade.ts';
 export type { HitchChain, HitchPart } from './hitch.ts';
-export { ballCapacityTypical, couplingTestLoads, hitchChain, hitchClass } from './hitch.ts';
+export { ballCapacityTypical, couplingTestLoads, hitchChain, hitchClass, tongueDesignMax } from './hitch.ts';
 export type { LoadLimit, OriginRating } from './limits.ts';
 export { loadLimit, loadLimits } from './limits.ts';
 export type { WeighSingleAxle, WeighTongueScale } from './other-scales.ts';

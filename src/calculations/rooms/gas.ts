@@ -82,7 +82,7 @@ export const gasCalculations: readonly Calculation[] = [
     }),
     output: answer({
       gauge: out('pressure', 'gauge pressure, pure propane'),
-      gaugeCommercial: bounds('pressure', 'commercial propane runs up to 20 psi higher'),
+      gaugeCommercial: bounds('pressure', 'commercial propane runs up to 30 psi higher'),
       absolute: out('pressure', 'absolute'),
     }),
     cautions: ['A cylinder in a hot closed car or near a fire can open its relief valve: upright, outside, shaded.'],
@@ -92,7 +92,7 @@ export const gasCalculations: readonly Calculation[] = [
         kind: 'standard',
         tag: 'memory',
       },
-      { text: 'commercial propane 10 to 20 psi above pure: published tables', kind: 'handbook' },
+      { text: 'commercial propane 10 to 30 psi above pure: published tables', kind: 'handbook' },
     ],
     formula:
       'ln(p/4.2512 MPa) = (369.89 K/T)·(−6.7722θ + 1.6938θ^1.5 − 1.3341θ^2.2 − 3.1876θ^4.8 + 0.94937θ^6.2), θ = 1 − T/369.89 K',

@@ -70,7 +70,7 @@ export const tireCalculations: readonly Calculation[] = [
     cautions: [PLACARD, COLD],
     sources: TABLE_SOURCES,
     formula:
-      'published row; between rows load · (p/p_row)^n from both sides, the smaller; never above the last row; below the first a straight line to zero',
+      'published row; between rows load · (p/p_row)^n from both sides, the smaller, less 1 %; never above the last row; below the first a straight line to zero',
     range: 'sizes in the table, or any with its sidewall or its maker’s rows',
     example: {
       input: { size: 'ST225/75R15', family: 'ST', loadRange: 'D', pressure: '65 psi' },
