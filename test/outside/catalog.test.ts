@@ -1,21 +1,11 @@
-import { readFileSync } from 'node:fs';
 import files from 'virtual:catalog-files';
 import { describe, expect, it } from 'vitest';
 import { type Catalog, loadCatalog, type Upkeep } from '../../src/catalog/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { parseQuantity, type Quantity, valueIn } from '../../src/quantity/index.ts';
+import { table } from '../support/table.ts';
 
 const catalog = unwrap(loadCatalog(files));
-
-/** Rows of a small CSV file with quoted cells, the head left out. */
-function rows(name: string): string[][] {
-  const text = readFileSync(new URL(`../data/${name}`, import.meta.url), 'utf8');
-  return text
-    .trim()
-    .split('\n')
-    .slice(1)
-    .map((line) => [...line.matchAll(/(?:^|,)(?:"([^"]*)"|([^,]*))/g)].map(([, quoted, bare]) => quoted ?? bare ?? ''));
-}
 
 const months = (value: number | undefined): Quantity => ({ value: value ?? Number.NaN, unit: 'month' });
 
@@ -43,16 +33,16 @@ function published(text: string): Quantity[] {
   return text.split(/ to |(?<=mi) /).map((one) => unwrap(parseQuantity(one)));
 }
 
-/** The sources of each row stand beside its value in test/data/catalog-published.csv. */
+/** The sources of each row stand beside its value in test/data/tables/catalog-published.csv. */
 describe('values of regulations, standards and handbooks', () => {
-  const checks = rows('catalog-published.csv');
+  const checks = table('catalog-published');
 
   it('are checked in number', () => {
     expect(checks.length).toBeGreaterThan(80);
   });
 
-  it.each(checks)('%s %s is %s (%s)', (id, place, value) => {
-    const given = givenAt(catalog.upkeeps.get(id!)!, place!);
+  it.each(checks)('$upkeep $place is $published ($source)', ({ upkeep, place, published: value }) => {
+    const given = givenAt(catalog.upkeeps.get(upkeep!)!, place!);
     if (typeof given === 'number') expect(given).toBe(Number(value));
     else if (typeof given === 'string') expect(given).toBe(value);
     else {
@@ -83,11 +73,9 @@ const figureOf = (id: string, what: string) =>
 /** The tables and where each comes from: test/data/tables/README.md. */
 describe('published tables', () => {
   it('UL 2034 test points of carbon monoxide alarms', () => {
-    const points = rows('tables/co-alarm.csv').filter(
-      ([, , , kind, note]) => kind === 'alarm test point' && !note!.includes('30 days'),
-    );
-    expect(points.map(([ppm]) => ppm)).toEqual(['70', '150', '400']);
-    for (const [ppm, silent, sounded] of points) {
+    const points = table('co-alarm').filter((row) => row.kind === 'alarm test point' && !row.note!.includes('30 days'));
+    expect(points.map(({ ppm }) => ppm)).toEqual(['70', '150', '400']);
+    for (const { ppm, must_not_alarm_before_min: silent, must_alarm_by_min: sounded } of points) {
       const figure = figureOf('test-co-alarm', `${ppm} ppm - must stay silent until, and must have sounded by`);
       expect([figure.from!.value, figure.to!.value]).toEqual([Number(silent), Number(sounded)]);
     }
@@ -98,20 +86,15 @@ describe('published tables', () => {
       'retorque-wheel-nuts',
       '1/2 in studs, 14 to 16 in wheels, if the handbook says nothing else',
     );
-    const lippert = rows('tables/lug-torque.csv').filter(
-      (row) => row.at(-1)!.startsWith('Lippert') && row[1] === '1/2',
-    );
-    const usual = lippert.filter(([wheel]) => /^1[456] in$/.test(wheel!));
+    const lippert = table('lug-torque').filter((row) => row.source!.startsWith('Lippert') && row.stud === '1/2');
+    const usual = lippert.filter((row) => /^1[456] in$/.test(row.wheel_or_axle!));
     expect(usual).toHaveLength(3);
-    for (const row of usual) expect(row[5]).toBe(`${figure.from!.value}-${figure.to!.value}`);
+    for (const row of usual) expect(row.final).toBe(`${figure.from!.value}-${figure.to!.value}`);
   });
 
   it('rested voltage of lead-acid batteries; the recharging limit lies between half and three quarters', () => {
-    const volts = new Map(
-      rows('tables/soc-voltage.csv').flatMap(([kind, soc, v]) =>
-        kind!.startsWith('flooded') ? [[soc, Number(v)] as const] : [],
-      ),
-    );
+    const flooded = table('soc-voltage').filter((row) => row.chemistry!.startsWith('flooded'));
+    const volts = new Map(flooded.map((row) => [row.soc_percent, Number(row.rest_volts)]));
     expect(figureOf('charge-house-battery', 'full').is!.value).toBe(volts.get('100'));
     expect(figureOf('charge-house-battery', 'three quarters').is!.value).toBe(volts.get('75'));
     expect(figureOf('charge-house-battery', 'half').is!.value).toBe(volts.get('50'));
@@ -129,9 +112,9 @@ function orders(upkeep: Upkeep): string[] {
     .filter((sentence) => !forbids.test(sentence));
 }
 
-/** What each source forbids stands in test/data/catalog-forbidden.csv. */
+/** What each source forbids stands in test/data/tables/catalog-forbidden.csv. */
 describe('what a source forbids', () => {
-  it.each(rows('catalog-forbidden.csv'))('%s says so: %s', (id, must, mustNot) => {
+  it.each(table('catalog-forbidden'))('$upkeep says so: $says', ({ upkeep: id, says, never }) => {
     const upkeep = catalog.upkeeps.get(id!)!;
     const all = [
       ...upkeep.steps,
@@ -139,9 +122,9 @@ describe('what a source forbids', () => {
       ...upkeep.consumables.map(({ what }) => what),
       ...(upkeep.figures ?? []).map(({ what }) => what),
     ];
-    expect(all.join('\n')).toMatch(new RegExp(must!, 'i'));
-    if (mustNot === '') return;
-    for (const sentence of orders(upkeep)) expect(sentence).not.toMatch(new RegExp(mustNot!, 'i'));
+    expect(all.join('\n')).toMatch(new RegExp(says!, 'i'));
+    if (never === '') return;
+    for (const sentence of orders(upkeep)) expect(sentence).not.toMatch(new RegExp(never!, 'i'));
   });
 });
 
