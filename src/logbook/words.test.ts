@@ -43,3 +43,14 @@ it('says each entry in plain words, in the reader’s units', () => {
   expect(words(strike)).toContain('Struck: spare tire: pressure cold 41 psi');
   for (const entry of pen.entries) expect(words(entry).length).toBeGreaterThan(5);
 });
+
+it('tells of an afternoon only what was asked about', () => {
+  const pen = new Pen();
+  for (const n of [1, 2])
+    pen.write('fit', '2025-01-05', { part: `b-${n}`, kind: 'wheel-bearings', place: `axle ${n}`, isNew: false });
+  const done = ['b-1', 'b-2'].map((part) => ({ upkeep: 'repack-bearings', part, outcome: 'good' as const }));
+  const work = pen.write('work', '2025-04-18', { done });
+  const told = { state: pen.state(), catalog };
+  expect(entryWords(work, told)).toBe('Repack the wheel bearings (axle 1; axle 2)');
+  expect(entryWords(work, { ...told, about: { part: 'b-2' } })).toBe('Repack the wheel bearings (axle 2)');
+});

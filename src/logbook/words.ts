@@ -9,6 +9,8 @@ export interface Teller {
   readonly state: RigState;
   readonly catalog: Catalog;
   readonly system?: System;
+  /** Tell of work only what concerns this part and this upkeep: an entry may hold a whole afternoon. */
+  readonly about?: { readonly part?: string | null; readonly upkeep?: string | null };
 }
 
 /** One entry in a few plain words, without its date: `Repack the wheel bearings (axle 1, left), at 64,120.4 mi`. */
@@ -74,7 +76,7 @@ function readingWords(
 
 function workWords({ body }: EntryOf<'work'>, teller: Teller, show: (q: Quantity) => string): string {
   const byUpkeep = new Map<string, string[]>();
-  for (const done of body.done) {
+  for (const done of concerning(body.done, teller.about)) {
     const read = (done.readings ?? []).map((reading) => `${reading.what.replaceAll('-', ' ')} ${show(reading.value)}`);
     const told = [placeOf(done.part, teller), done.outcome === 'failed' ? 'FAILED' : '', read.join(', ')].filter(
       Boolean,
@@ -86,6 +88,18 @@ function workWords({ body }: EntryOf<'work'>, teller: Teller, show: (q: Quantity
     return `${upkeepTitle(id, teller)}${places.length ? ` (${places.join('; ')})` : ''}`;
   });
   return `${jobs.join('. ')}${body.odometer ? `, at ${show(body.odometer)}` : ''}${body.doneBy ? `, by ${body.doneBy}` : ''}`;
+}
+
+type Done = EntryOf<'work'>['body']['done'];
+
+/** What of the work concerns a part or an upkeep; all of it where nothing does. */
+function concerning(done: Done, about: Teller['about']): Done {
+  const of = done.filter(
+    ({ part, upkeep }) => (!about?.part || part === about.part) && (!about?.upkeep || upkeep === about.upkeep),
+  );
+  if (of.length > 0) return of;
+  const near = done.filter(({ part, upkeep }) => part === about?.part || upkeep === about?.upkeep);
+  return near.length > 0 ? near : done;
 }
 
 function placeOf(id: string, { state }: Teller): string {

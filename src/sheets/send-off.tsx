@@ -4,9 +4,12 @@ import type { Plan } from '../plan/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { Finding, SendOff } from '../sendoff/index.ts';
 import type { SheetContext } from './context.ts';
-import { Box, Cautions, hours, page } from './page.tsx';
+import { Box, Cautions, hours, List, page } from './page.tsx';
 
 const WORDS = { hold: 'HOLD', limits: 'CLEAR WITH LIMITS', clear: 'CLEAR' } as const;
+
+/** The newest of the evidence is printed; the app shows all of it. */
+const EVIDENCE_SHOWN = 2;
 
 /** The send-off sheet: the judgement, what stops the rig and what lifts it, the limits to keep to, what to do on leaving and on the way. */
 export function sendOffSheet(context: SheetContext, sendOff: SendOff, plan: Plan | null): string {
@@ -16,8 +19,9 @@ export function sendOffSheet(context: SheetContext, sendOff: SendOff, plan: Plan
   const of = (...kinds: Finding['kind'][]) => open.filter((finding) => kinds.includes(finding.kind));
   const waived = findings.filter((finding) => finding.waived);
   const passes = of('pass').length;
+  const unproven = of('unproven').filter((finding) => finding.group !== 'practice');
   const system = desk.outlookModel().scene.system;
-  const onTheWay = (plan?.onTheWay ?? []).filter((job) => job.trip === trip.id);
+  const onTheWay = (plan?.onTheWay ?? []).filter((job) => job.trip === trip.id && job.at !== 'leaving');
   return page(
     { title: sentence, rig, on: formatDate(sendOff.now, 'long'), foot },
     <>
@@ -28,11 +32,15 @@ export function sendOffSheet(context: SheetContext, sendOff: SendOff, plan: Plan
         {trip.name}: {formatDate(trip.leave, 'short')} to {formatDate(trip.return, 'short')}, {trip.miles}.
       </p>
       <Findings title="What stops us" findings={of('stop')} context={context} />
-      <Findings title="Unproven: look first" findings={of('unproven')} context={context} />
-      <Findings title="Limits to keep to" findings={of('limit')} context={context} />
+      <Findings
+        title="Unproven: look first"
+        findings={unproven.filter((finding) => finding.counts !== 'nothing')}
+        context={context}
+      />
+      <Limits findings={of('limit')} />
       {onTheWay.length ? (
         <>
-          <h2>On leaving and on the way</h2>
+          <h2>On the way</h2>
           {onTheWay.map((job) => (
             <p key={job.item}>
               <Box />
@@ -42,6 +50,18 @@ export function sendOffSheet(context: SheetContext, sendOff: SendOff, plan: Plan
           ))}
         </>
       ) : null}
+      <Short
+        title="Not aboard"
+        texts={of('limit')
+          .filter((finding) => finding.group === 'kit')
+          .map((finding) => finding.text)}
+      />
+      <Short
+        title="Not practised this season"
+        texts={open
+          .filter((finding) => finding.group === 'practice' && finding.kind !== 'pass')
+          .map((finding) => finding.takes?.action ?? finding.text)}
+      />
       {waived.length ? (
         <>
           <h2>Overruled by the owner, for this trip only</h2>
@@ -74,7 +94,7 @@ function Findings({
   return (
     <>
       <h2>{title}</h2>
-      {findings.map((finding) => (
+      {findings.map((finding, i) => (
         <div class="finding" key={finding.id}>
           <h3>
             <Box />
@@ -87,7 +107,7 @@ function Findings({
           ) : null}
           {finding.takes ? (
             <p>
-              {finding.takes.action}
+              {finding.takes.action.replace(/\.$/, '')}
               {finding.takes.minutes > 0 ? `, ${hours(finding.takes.minutes)}` : ''}
               {finding.takes.tools.length
                 ? `, with ${finding.takes.tools.join(', ')}${finding.takes.aboard === false ? ' (not all aboard)' : ''}`
@@ -99,12 +119,19 @@ function Findings({
             </p>
           ) : null}
           {finding.goWithLimits ? <p>Or go with limits: {finding.goWithLimits}</p> : null}
-          <Cautions texts={finding.cautions} />
+          {finding.cautions.join() === findings[i - 1]?.cautions.join() && finding.cautions.length > 0 ? (
+            <p>
+              <b>Take care</b> as above.
+            </p>
+          ) : (
+            <Cautions texts={finding.cautions} />
+          )}
           <p class="soft">
             {[
-              ...finding.evidence.flatMap((id) => {
+              ...finding.evidence.slice(-EVIDENCE_SHOWN).flatMap((id) => {
                 const entry = state.entries.get(id);
-                return entry ? [`${formatDate(entry.on, 'day')}: ${entryWords(entry, { state, catalog })}`] : [];
+                const about = { part: finding.part, upkeep: finding.upkeep };
+                return entry ? [`${formatDate(entry.on, 'day')}: ${entryWords(entry, { state, catalog, about })}`] : [];
               }),
               ...finding.sources.flatMap((id) => catalog.sources.get(id)?.title ?? []),
             ].join(' · ')}
@@ -113,4 +140,39 @@ function Findings({
       ))}
     </>
   );
+}
+
+/** What is kept to on the way; what is done on leaving stands in a list of its own to tick. */
+function Limits({ findings }: { readonly findings: readonly Finding[] }) {
+  const own = findings.filter((finding) => finding.group !== 'kit' && finding.group !== 'practice');
+  const leaving = own.filter((finding) => finding.text.startsWith('To do on leaving'));
+  const others = own.filter((finding) => !leaving.includes(finding));
+  return (
+    <>
+      {others.length ? <h2>Limits to keep to</h2> : null}
+      {others.map((finding) => (
+        <p class="finding" key={finding.id}>
+          <Box />
+          {finding.keepTo ? <b>{finding.keepTo.charAt(0).toUpperCase() + finding.keepTo.slice(1)}. </b> : null}
+          {finding.text}
+        </p>
+      ))}
+      {leaving.length ? <h2>On the morning of leaving</h2> : null}
+      {leaving.map((finding) => (
+        <p key={finding.id}>
+          <Box />
+          {finding.takes?.action ?? finding.text}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function Short({ title, texts }: { readonly title: string; readonly texts: readonly string[] }) {
+  return texts.length ? (
+    <>
+      <h2>{title}</h2>
+      <List items={texts} />
+    </>
+  ) : null;
 }

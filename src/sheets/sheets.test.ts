@@ -69,8 +69,14 @@ describe('sheets', () => {
     const sendOff = unwrap(desk.sendoff());
     const sheet = text(sendOffSheet(context, sendOff, plan));
     expect(sheet).toContain(sendOff.sentence);
-    for (const finding of sendOff.findings.filter((one) => one.kind !== 'pass'))
-      expect(sheet).toContain(finding.text.replace(/[\s\u00a0]+/g, ' '));
+    const plain = (words: string): string => words.replace(/[\s\u00a0]+/g, ' ');
+    for (const finding of sendOff.findings.filter((one) => one.counts === 'hold')) {
+      expect(sheet).toContain(plain(finding.text));
+      expect(sheet).toContain(plain(finding.takes!.action));
+    }
+    for (const finding of sendOff.findings.filter((one) => one.kind === 'limit' && one.counts === 'limits')) {
+      expect(sheet.includes(plain(finding.text)) || sheet.includes(plain(finding.takes!.action))).toBe(true);
+    }
   });
 
   it('the history sheet has every entry, struck ones too', () => {
