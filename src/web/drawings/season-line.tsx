@@ -1,0 +1,174 @@
+import { dayNumber, formatDate } from '../../dates/index.ts';
+
+/** What the season line draws. Dates are ISO; `width` is in CSS pixels. */
+export interface SeasonLineData {
+  readonly width: number;
+  readonly from: string;
+  readonly to: string;
+  readonly today: string;
+  readonly trips: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly leave: string;
+    readonly home: string;
+    readonly miles: string;
+    readonly tentative: boolean;
+  }[];
+  readonly days: readonly { readonly date: string; readonly text: string; readonly label: string }[];
+  /** The spread of one upkeep's day. */
+  readonly band?: {
+    readonly title: string;
+    readonly p10: string;
+    readonly p50: string;
+    readonly p90: string;
+    readonly text: string;
+  } | null;
+  /** Days a job could be moved to, shown while one is being moved. */
+  readonly slots?: readonly string[];
+  readonly chosen?: string | null;
+}
+
+const CHAR = 7.1;
+const BOLD = 7.8;
+const TEXT = 14;
+const NARROW = 500;
+
+/**
+ * Rows for flags on poles: a flag flies from its pole to the right, and no pole runs through a flag. So a flag over whose length
+ * later poles stand goes further out than all of theirs. Input in order of `x`.
+ */
+export function flagRows(flags: readonly { readonly x: number; readonly width: number }[]): number[] {
+  const rows: number[] = flags.map(() => 0);
+  for (let at = flags.length - 1; at >= 0; at--) {
+    const { x, width } = flags[at]!;
+    for (let later = at + 1; later < flags.length && flags[later]!.x < x + width + 6; later++) {
+      rows[at] = Math.max(rows[at]!, rows[later]! + 1);
+    }
+  }
+  return rows;
+}
+
+/** Where a date lies on the line. */
+export function xOf({ from, to, width }: Pick<SeasonLineData, 'from' | 'to' | 'width'>, date: string): number {
+  const share = (dayNumber(date) - dayNumber(from)) / (dayNumber(to) - dayNumber(from));
+  return 4 + Math.min(1, Math.max(0, share)) * (width - 4 - (width < NARROW ? 44 : 104));
+}
+
+/** A line through the season: trips as blocks on it, yard days as stems below, one upkeep's spread as a band above. */
+export function SeasonLine(data: SeasonLineData) {
+  const { width, trips, days, band } = data;
+  const x = (date: string): number => xOf(data, date);
+  const tripTexts = trips.map((trip) => shortName(trip.name, width < NARROW ? 11 : 24));
+  const above = flagRows(trips.map((trip, at) => ({ x: x(trip.leave), width: tripTexts[at]!.length * BOLD })));
+  const below = flagRows(days.map((day) => ({ x: x(day.date), width: day.text.length * CHAR + 5 })));
+  const rowsAbove = Math.max(0, ...above.map((row) => row + 1));
+  const rowsBelow = Math.max(0, ...below.map((row) => row + 1));
+  const bandHeight = band ? 56 : 0;
+  const y = bandHeight + rowsAbove * 19 + 22;
+  const height = y + 46 + rowsBelow * 19;
+  return (
+    <svg
+      class="season-line"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      role="img"
+      aria-label={spoken(data)}
+    >
+      {band && <Band band={band} x={x} width={width} />}
+      <path class="thin" d={`M4 ${y} H${width - 4}`} />
+      {data.slots?.map((slot) => (
+        <path key={slot} class="slot" d={diamond(x(slot), y, 4)} />
+      ))}
+      {trips.map((trip, at) => (
+        <g key={trip.id} class={trip.tentative ? 'trip perhaps' : 'trip'}>
+          <rect x={x(trip.leave)} y={y - 14} width={Math.max(6, x(trip.home) - x(trip.leave))} height="28" />
+          <path class="lead" d={`M${x(trip.leave)} ${y - 14} V${y - 34 - above[at]! * 19}`} />
+          <text x={x(trip.leave) + 5} y={y - 24 - above[at]! * 19} font-size={TEXT}>
+            {tripTexts[at]}
+          </text>
+        </g>
+      ))}
+      {days.map((day, at) => (
+        <g key={day.date} class={day.date === data.chosen ? 'day chosen' : 'day'}>
+          <path d={`M${x(day.date)} ${y} V${y + 60 + below[at]! * 19}`} />
+          <circle cx={x(day.date)} cy={y} r="6" />
+          <text x={x(day.date) + 5} y={y + 59 + below[at]! * 19} font-size={TEXT}>
+            {day.text}
+          </text>
+        </g>
+      ))}
+      <Months data={data} y={y} />
+      <path class="today" d={`M${x(data.today)} ${y - 18} V${y + 18}`} />
+      {data.chosen && <path class="target" d={diamond(x(data.chosen), y, 9)} />}
+    </svg>
+  );
+}
+
+function Band({
+  band,
+  x,
+  width,
+}: {
+  readonly band: NonNullable<SeasonLineData['band']>;
+  readonly x: (date: string) => number;
+  readonly width: number;
+}) {
+  const left = x(band.p10);
+  const right = Math.max(left + 3, x(band.p90));
+  const words = `${band.title}. ${band.text}`;
+  const fits = words.length * CHAR < width ? words : band.text;
+  const at = Math.max(0, Math.min(left, width - fits.length * CHAR));
+  return (
+    <g class="band">
+      <text x={at} y="14" font-size={TEXT}>
+        {fits}
+      </text>
+      <rect x={left} y="22" width={right - left} height="22" />
+      <path d={`M${x(band.p50)} 18 V48`} />
+    </g>
+  );
+}
+
+function Months({ data, y }: { readonly data: SeasonLineData; readonly y: number }) {
+  const firsts: string[] = [];
+  for (let [year, month] = data.from.split('-').map(Number) as [number, number]; ; month++) {
+    if (month > 12) [year, month] = [year + 1, 1];
+    const first = `${year}-${String(month).padStart(2, '0')}-01`;
+    if (first > data.to) break;
+    if (first >= data.from) firsts.push(first);
+  }
+  return (
+    <g class="months">
+      {firsts.map((first) => (
+        <g key={first}>
+          <path class="thin" d={`M${xOf(data, first)} ${y - 6} V${y + 6}`} />
+          {xOf(data, first) < data.width - 40 && (
+            <text x={xOf(data, first) + 5} y={y + 30} font-size="13">
+              {formatDate(first, 'month').slice(0, 3)}
+            </text>
+          )}
+        </g>
+      ))}
+    </g>
+  );
+}
+
+const diamond = (x: number, y: number, r: number): string =>
+  `M${x - r} ${y} L${x} ${y - r} L${x + r} ${y} L${x} ${y + r} Z`;
+
+const shortName = (name: string, most: number): string =>
+  name.length <= most ? name : `${name.slice(0, most - 1).trimEnd()}…`;
+
+/** The line in words, in the order of days. */
+function spoken({ trips, days, band }: SeasonLineData): string {
+  const events = [
+    ...trips.map((trip) => ({
+      on: trip.leave,
+      text: `${trip.tentative ? 'perhaps ' : ''}${trip.name}, ${formatDate(trip.leave, 'no-year')} to ${formatDate(trip.home, 'no-year')}`,
+    })),
+    ...days.map((day) => ({ on: day.date, text: `yard day ${day.label}` })),
+  ].sort((a, b) => (a.on < b.on ? -1 : 1));
+  const spread = band ? ` ${band.title}: ${band.text}.` : '';
+  return `The season in order: ${events.map(({ text }) => text).join('; ')}.${spread}`;
+}

@@ -1,0 +1,112 @@
+import { type Entry, readEntries, understand, writeEntry } from '../../logbook/index.ts';
+import { fail, type Result, unwrap } from '../../problem/index.ts';
+import type { Keeper } from './keeper.ts';
+import { keepPhotos } from './photos.ts';
+import type { Proposal, Question, Questions, Written } from './protocol.ts';
+import { entryLine } from './views/entry-text.ts';
+import { draftFrom, formFor, slugOf } from './views/form.ts';
+import { goView, toldBy } from './views/go.ts';
+import { movePrice, pinKey, seasonView } from './views/season.ts';
+
+type Answers = {
+  readonly [Q in Question]: (
+    keeper: Keeper,
+    ask: Questions[Q]['ask'],
+  ) => Questions[Q]['answer'] | Promise<Questions[Q]['answer']>;
+};
+
+/** Every question, answered. */
+export const answers: Answers = {
+  go: (keeper, { trip }) => goView(keeper, trip),
+  season: (keeper) => seasonView(keeper),
+  price: (keeper, { items, day }) => movePrice(keeper, items, day),
+  pin: async (keeper, { items, day }) => {
+    const value = day === null ? null : { day, how: 'on' };
+    const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value } }));
+    return written(keeper, unwrap(keeper.prepare(drafts)));
+  },
+  form: (keeper, ask) => formFor(keeper, ask),
+  understand: (keeper, { text }) => understood(keeper, text),
+  fill: (keeper, { spec, on, values }) => proposal(keeper, [draftFrom(keeper, spec, on, values)]),
+  check: (keeper, { drafts }) => proposal(keeper, drafts),
+  write: async (keeper, { drafts, photos }) => {
+    const hashes = await keepPhotos(keeper, photos ?? []);
+    return written(keeper, unwrap(keeper.prepare(drafts, hashes)));
+  },
+  strike: async (keeper, { ids, reason }) => {
+    const drafts = ids.map((entry) => ({ kind: 'strike', on: keeper.today, body: { entry, reason } }));
+    return written(keeper, unwrap(keeper.prepare(drafts)));
+  },
+  sync: async (keeper) => {
+    await keeper.sync();
+    return null;
+  },
+  openRig: async (keeper, { rig }) => {
+    await keeper.openRig(rig);
+    return null;
+  },
+  startRig: async (keeper, { name }) => {
+    const rig = slugOf(name);
+    await keeper.startRig(rig);
+    return { rig };
+  },
+  importText: async (keeper, { text, demo }) => importText(keeper, text, demo),
+  exportText: (keeper) => `${keeper.state.entries.inOrder().map(writeEntry).join('\n')}\n`,
+  signAs: async (keeper, { name }) => {
+    await keeper.signAs(name);
+    return null;
+  },
+};
+
+function understood(keeper: Keeper, text: string): Proposal {
+  const read = understand(text, { state: keeper.state, catalog: keeper.catalog, today: keeper.today, by: keeper.by });
+  if (!read.ok) return { drafts: [], said: '', problems: read.problems };
+  const { drafts, understood: said } = read.value;
+  return { ...proposal(keeper, drafts), said };
+}
+
+/** Drafts as they would be written, or why not. Nothing is written. */
+function proposal(keeper: Keeper, drafts: readonly unknown[]): Proposal {
+  const prepared = keeper.prepare(drafts);
+  if (!prepared.ok) return { drafts: [], said: '', problems: prepared.problems };
+  const told = toldBy(keeper);
+  const said = prepared.value
+    .map((entry) => entryLine(told, entry))
+    .map(({ head, more }) => (more === '' ? `${head}.` : `${head}. ${more}.`));
+  return {
+    drafts: prepared.value.map(({ kind, on, body }) => ({ kind, on, body }) as never),
+    said: said.join(' '),
+    problems: [],
+  };
+}
+
+async function written(keeper: Keeper, entries: readonly Entry[]): Promise<Written> {
+  await keeper.write(entries);
+  const told = toldBy(keeper);
+  return { ids: entries.map(({ id }) => id), said: entries.map((entry) => entryLine(told, entry).head).join('. ') };
+}
+
+/** A logbook file: all of it, or nothing and every reason. The demo stands still on the day of its newest line. */
+async function importText(keeper: Keeper, text: string, demo: boolean): Promise<Questions['importText']['answer']> {
+  const read: Result<Entry[]> = readEntries(text);
+  if (!read.ok) return { problems: read.problems };
+  const rigs = [...new Set(read.value.map(({ rig }) => rig))];
+  const [rig] = rigs;
+  if (rig === undefined || rigs.length > 1) {
+    const told = fail({
+      code: 'web.import-rigs',
+      what: 'The file must hold the logbook of one rig',
+      expected: 'one rig',
+      where: rigs.join(', '),
+    });
+    return { problems: told.ok ? [] : told.problems };
+  }
+  const last = read.value
+    .map(({ at }) => at)
+    .sort()
+    .at(-1)!;
+  await keeper.startRig(rig, demo ? last.slice(0, 10) : undefined);
+  const fresh = read.value.filter(({ id }) => !keeper.state.entries.has(id));
+  await keeper.write(fresh);
+  return { rig, added: fresh.length };
+}

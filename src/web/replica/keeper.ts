@@ -1,0 +1,271 @@
+import { ulid } from 'ulid';
+import type { Catalog } from '../../catalog/index.ts';
+import { daysBetween, formatDate } from '../../dates/index.ts';
+import { type Desk, openDesk } from '../../desk/index.ts';
+import {
+  addEntry,
+  admit,
+  type Draft,
+  EMPTY,
+  ENTRY_VERSION,
+  type Entry,
+  foldEntries,
+  odometerTrack,
+  type RigState,
+  readEntry,
+  settingOf,
+  tripsOf,
+  vehicleOf,
+} from '../../logbook/index.ts';
+import type { Plan, PlanModel } from '../../plan/index.ts';
+import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
+import { formatQuantity } from '../../quantity/index.ts';
+import type { Books } from './books.ts';
+import { askRigs, exchange, type Refusal } from './exchange.ts';
+import type { Frame } from './frame.ts';
+
+/** Adding so many at once one by one would take longer than folding all anew. */
+const REFOLD = 500;
+
+/** One rig open on this device: its state, its desk, its exchange with the server, and the head of every page. */
+export class Keeper {
+  readonly catalog: Catalog;
+  readonly #books: Books;
+  readonly #tell: (frame: Frame) => void;
+  readonly #spread: (rig: string) => void;
+  readonly #deviceToday: () => string;
+  #state: RigState = EMPTY;
+  #rig: string | null = null;
+  #rigs: string[] = [];
+  #stage: Frame['stage'] = 'opening';
+  #todayFixed: string | undefined;
+  #serverToday: string | undefined;
+  #waiting = 0;
+  #reached: boolean | null = null;
+  #refused: readonly Refusal[] = [];
+  #by = 'owner';
+  #version = 0;
+  /** What the page was last told of: its answers stay good until one of these changes. */
+  #told: { state: RigState; today: string; stage: Frame['stage'] } | undefined;
+  #desk: Desk | undefined;
+  #plan: Result<PlanModel> | undefined;
+
+  constructor(options: {
+    catalog: Catalog;
+    books: Books;
+    tell: (frame: Frame) => void;
+    /** Tells other windows that the replica has news. */
+    spread: (rig: string) => void;
+    today: () => string;
+    fixed: string | undefined;
+  }) {
+    this.catalog = options.catalog;
+    this.#books = options.books;
+    this.#tell = options.tell;
+    this.#spread = options.spread;
+    this.#deviceToday = options.today;
+    this.#todayFixed = options.fixed;
+  }
+
+  get state(): RigState {
+    return this.#state;
+  }
+
+  get rig(): string {
+    if (this.#rig === null) throw new Error('invariant: no rig is open');
+    return this.#rig;
+  }
+
+  get books(): Books {
+    return this.#books;
+  }
+
+  get by(): string {
+    return this.#by;
+  }
+
+  get today(): string {
+    return this.#todayFixed ?? this.#serverToday ?? this.#deviceToday();
+  }
+
+  /** The desk of the state as it is now; worked out once a state and day. */
+  desk(): Desk {
+    if (this.#desk?.state !== this.#state || this.#desk.now !== this.today) {
+      this.#desk = openDesk(this.#state, this.catalog, { now: this.today });
+      this.#plan = undefined;
+    }
+    return this.#desk;
+  }
+
+  planModel(): Result<PlanModel> {
+    const desk = this.desk();
+    this.#plan ??= desk.planModel();
+    return this.#plan;
+  }
+
+  plan(): Result<Plan> {
+    const made = this.planModel();
+    return made.ok ? ok(made.value.plan) : made;
+  }
+
+  /** Opens what this device has, tells at once, then asks the server. */
+  async open(): Promise<void> {
+    this.#by = (await this.#books.device('by')) ?? 'owner';
+    const notes = await this.#books.rigs();
+    const last = await this.#books.device('rig');
+    this.#rigs = notes.map(({ rig }) => rig).sort();
+    const first = this.#rigs.find((rig) => rig === last) ?? this.#rigs[0];
+    if (first !== undefined) await this.openRig(first);
+    const server = await askRigs();
+    this.#reached = server !== null;
+    this.#serverToday = server?.today;
+    for (const rig of server?.rigs ?? []) {
+      if (!this.#rigs.includes(rig)) this.#rigs.push(rig);
+    }
+    this.#rigs.sort();
+    if (this.#rig === null && this.#rigs[0] !== undefined) await this.openRig(this.#rigs[0]);
+    else if (this.#rig !== null && server !== null) await this.sync();
+    if (this.#rig === null) this.#stage = 'empty';
+    await this.#changed();
+  }
+
+  async openRig(rig: string): Promise<void> {
+    const note = await this.#books.note(rig);
+    this.#rig = rig;
+    if (!this.#rigs.includes(rig)) this.#rigs = [...this.#rigs, rig].sort();
+    this.#todayFixed ??= note?.today;
+    this.#state = foldEntries(await this.#books.entriesOf(rig));
+    await this.#books.putDevice('rig', rig);
+    if (note === undefined) {
+      await this.#books.putNote({ rig });
+      await this.sync();
+    }
+    this.#stage = 'open';
+    await this.#changed();
+  }
+
+  /** A rig that begins here: nothing is in its logbook yet. */
+  async startRig(rig: string, today?: string): Promise<void> {
+    await this.#books.putNote({ rig, ...(today === undefined ? {} : { today }) });
+    await this.openRig(rig);
+  }
+
+  async sync(): Promise<void> {
+    if (this.#rig === null) return;
+    const { reached, news, refused } = await exchange(this.#books, this.#rig, (id) => this.#state.entries.has(id));
+    this.#reached = reached;
+    this.#refused = refused;
+    this.take(news);
+    await this.#changed();
+    if (news.length > 0) this.#spread(this.#rig);
+  }
+
+  isOpen(rig: string): boolean {
+    return this.#rig === rig;
+  }
+
+  /** Reads the replica again: another window wrote into it. */
+  async reload(): Promise<void> {
+    this.#state = foldEntries(await this.#books.entriesOf(this.rig));
+    await this.#changed();
+  }
+
+  /** For a worker that only reads: as much as the page has been told of. */
+  async catchUp(of: { rig: string | null; entries: number; today: string }): Promise<void> {
+    this.#todayFixed = of.today;
+    this.#by = (await this.#books.device('by')) ?? 'owner';
+    if (of.rig === null || (of.rig === this.#rig && of.entries === this.#state.entries.size)) return;
+    this.#rig = of.rig;
+    this.#state = foldEntries(await this.#books.entriesOf(of.rig));
+  }
+
+  /** Entries into the state, from wherever they come. */
+  take(entries: readonly Entry[]): void {
+    if (entries.length > REFOLD) this.#state = foldEntries([...this.#state.entries.values(), ...entries]);
+    else for (const entry of entries) this.#state = addEntry(this.#state, entry);
+  }
+
+  /** Drafts as entries by this device's person, now; or every reason against them. One is judged with those before it in place. */
+  prepare(drafts: readonly unknown[], blobs: readonly string[] = []): Result<Entry[]> {
+    const entries: Entry[] = [];
+    const problems: Problem[] = [];
+    let seen = this.#state;
+    const instant = new Date();
+    for (const [index, draft] of drafts.entries()) {
+      const { kind, on, body } = draft as Draft;
+      const raw = {
+        id: ulid(instant.getTime() + index),
+        rig: this.rig,
+        kind,
+        on,
+        at: instant.toISOString(),
+        by: this.#by,
+        v: ENTRY_VERSION,
+        body,
+        ...(index === 0 && blobs.length > 0 ? { blobs } : {}),
+      };
+      const read = readEntry(raw, kind);
+      if (!read.ok) {
+        problems.push(...read.problems);
+        continue;
+      }
+      const against = admit(seen, read.value, { catalog: this.catalog, today: this.today });
+      problems.push(...against);
+      entries.push(read.value);
+      seen = addEntry(seen, read.value);
+    }
+    const [first, ...more] = problems;
+    return first === undefined ? ok(entries) : fail(first, ...more);
+  }
+
+  /** Written down here: into the replica and the outbox, then off to the server without waiting for it. */
+  async write(entries: readonly Entry[]): Promise<void> {
+    await this.#books.keep(this.rig, entries, { toSend: true });
+    this.take(entries);
+    await this.#changed();
+    this.#spread(this.rig);
+    void this.sync();
+  }
+
+  async signAs(name: string): Promise<void> {
+    this.#by = name;
+    await this.#books.putDevice('by', name);
+    await this.#changed();
+  }
+
+  async #changed(): Promise<void> {
+    if (this.#rig !== null) this.#waiting = (await this.#books.waiting(this.#rig)).length;
+    if (this.#told?.state !== this.#state || this.#told.today !== this.today || this.#told.stage !== this.#stage)
+      this.#version += 1;
+    this.#told = { state: this.#state, today: this.today, stage: this.#stage };
+    this.#tell(this.#frame());
+  }
+
+  #frame(): Frame {
+    const state = this.#state;
+    const today = this.today;
+    const next = tripsOf(state).find((trip) => !trip.done && trip.plan.body.leave >= today);
+    const newest = odometerTrack(state, 'trailer').newest;
+    const units = settingOf(state, 'units') ?? 'us';
+    return {
+      version: this.#version,
+      stage: this.#stage,
+      rig: this.#rig,
+      rigs: this.#rigs,
+      trailer: vehicleOf(state, 'trailer')?.body.name ?? '',
+      tow: vehicleOf(state, 'tow')?.body.name ?? '',
+      odometer: newest ? formatQuantity({ value: newest.shownMiles, unit: 'mi' }, { digits: 1, system: units }) : null,
+      today,
+      todayText: formatDate(today, 'short'),
+      todayShort: formatDate(today, 'no-year'),
+      todayFixed: this.#todayFixed !== undefined,
+      nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
+      entries: state.entries.size,
+      waiting: this.#waiting,
+      reached: this.#reached,
+      refused: this.#refused,
+      by: this.#by,
+      units,
+    };
+  }
+}

@@ -1,0 +1,57 @@
+import type { Draft } from '../../logbook/index.ts';
+import type { Problem } from '../../problem/index.ts';
+import type { Frame } from './frame.ts';
+import type { FormAsk, FormSpec } from './views/form.ts';
+import type { GoView } from './views/go.ts';
+import type { MovePrice, SeasonView } from './views/season.ts';
+
+/** What a sentence or a form would write: said back before it is written. */
+export interface Proposal {
+  readonly drafts: readonly Draft[];
+  readonly said: string;
+  readonly problems: readonly Problem[];
+}
+
+export interface Written {
+  readonly ids: readonly string[];
+  readonly said: string;
+}
+
+/** The questions the pages may ask the worker, by name: what is asked with, and what is answered. */
+export interface Questions {
+  go: { ask: { trip: string | null }; answer: GoView };
+  season: { ask: Record<string, never>; answer: SeasonView };
+  price: { ask: { items: readonly string[]; day: string }; answer: MovePrice };
+  pin: { ask: { items: readonly string[]; day: string | null }; answer: Written };
+  form: { ask: FormAsk; answer: FormSpec };
+  understand: { ask: { text: string }; answer: Proposal };
+  fill: { ask: { spec: FormSpec; on: string; values: Readonly<Record<string, string>> }; answer: Proposal };
+  check: { ask: { drafts: readonly unknown[] }; answer: Proposal };
+  write: { ask: { drafts: readonly Draft[]; photos?: readonly Blob[] }; answer: Written };
+  strike: { ask: { ids: readonly string[]; reason: string }; answer: Written };
+  sync: { ask: Record<string, never>; answer: null };
+  openRig: { ask: { rig: string }; answer: null };
+  startRig: { ask: { name: string }; answer: { rig: string } };
+  importText: {
+    ask: { text: string; demo: boolean };
+    answer: { rig: string; added: number } | { problems: readonly Problem[] };
+  };
+  exportText: { ask: Record<string, never>; answer: string };
+  signAs: { ask: { name: string }; answer: null };
+}
+
+export type Question = keyof Questions;
+
+export interface Asked<Q extends Question = Question> {
+  readonly id: number;
+  readonly question: Q;
+  readonly ask: Questions[Q]['ask'];
+  /** What the page has been told of: whoever answers must know as much. */
+  readonly of: { readonly rig: string | null; readonly entries: number; readonly today: string };
+}
+
+/** What the worker sends: its greeting of news, or an answer. */
+export type Told =
+  | { readonly tell: 'frame'; readonly frame: Frame }
+  | { readonly tell: 'answer'; readonly id: number; readonly answer: unknown }
+  | { readonly tell: 'failed'; readonly id: number; readonly problems: readonly Problem[] };

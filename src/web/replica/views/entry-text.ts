@@ -1,0 +1,97 @@
+import type { Catalog } from '../../../catalog/index.ts';
+import { formatDate } from '../../../dates/index.ts';
+import { type Entry, entryWords, partOf, partWords, type RigState } from '../../../logbook/index.ts';
+import { formatQuantity, type Quantity, type System } from '../../../quantity/index.ts';
+
+/** What an entry is told against. */
+export interface Told {
+  readonly state: RigState;
+  readonly catalog: Catalog;
+  readonly system: System;
+}
+
+/** An entry in readable words. */
+export interface EntryLine {
+  readonly id: string;
+  readonly on: string;
+  readonly day: string;
+  readonly by: string;
+  readonly kind: Entry['kind'];
+  /** `Spare tire, rear bumper: pressure cold 41 psi`. */
+  readonly head: string;
+  /** What it says beside: a note. */
+  readonly more: string;
+  readonly struck: string | null;
+  readonly photos: readonly string[];
+}
+
+export function quantityText(told: Pick<Told, 'system'>, q: Quantity, digits?: number): string {
+  return formatQuantity(q, { system: told.system, ...(digits === undefined ? {} : { digits }) });
+}
+
+/** `Spare tire, rear bumper`: what a part is and where it sits. */
+export function partName(told: Told, id: string): string {
+  return partOf(told.state, id) ? partWords(id, told) : id.replaceAll('-', ' ');
+}
+
+/** `cold pressure`: what was read, as a person says it. */
+export function readingName(what: string): string {
+  const [first, ...rest] = what.split('-');
+  return first === 'pressure' && rest.length > 0 ? `${rest.join(' ')} pressure` : what.replaceAll('-', ' ');
+}
+
+/** `pressureColdMin` → `pressure cold min`. */
+export const factName = (fact: string): string => fact.replace(/([A-Z])/g, ' $1').toLowerCase();
+
+export function factText(told: Pick<Told, 'system'>, value: string | number | Quantity): string {
+  return typeof value === 'object' ? quantityText(told, value) : String(value);
+}
+
+export function entryLine(told: Told, entry: Entry): EntryLine {
+  const strike = told.state.struck.get(entry.id);
+  const { body } = entry;
+  return {
+    id: entry.id,
+    on: entry.on,
+    day: formatDate(entry.on, 'short'),
+    by: entry.by,
+    kind: entry.kind,
+    head: entryWords(entry, told),
+    more: 'note' in body && body.note ? body.note : '',
+    struck: strike ? `Struck by ${strike.by}: ${strike.body.reason}` : null,
+    photos: entry.blobs ?? [],
+  };
+}
+
+/** Entries by id in words, for answers that name evidence. */
+export function linesOf(told: Told, ids: Iterable<string>): Record<string, EntryLine> {
+  const lines: Record<string, EntryLine> = {};
+  for (const id of ids) {
+    const entry = told.state.entries.get(id);
+    if (entry) lines[id] = entryLine(told, entry);
+  }
+  return lines;
+}
+
+/** A source as it is cited. */
+export interface SourceLine {
+  readonly title: string;
+  readonly kind: string;
+  readonly note: string;
+}
+
+export function sourcesOf({ catalog }: Told, ids: Iterable<string>): Record<string, SourceLine> {
+  const lines: Record<string, SourceLine> = {};
+  for (const id of ids) {
+    const source = catalog.sources.get(id);
+    if (!source) continue;
+    const edition = source.edition ? `, ${source.edition}` : '';
+    const memory = source.seen === 'memory' ? ['From memory, to be verified.'] : [];
+    lines[id] = {
+      title: `${source.title}${edition}`,
+      kind: source.owner ? 'your own' : source.kind,
+      note: [source.note, ...memory].filter((text) => text !== undefined).join(' '),
+    };
+  }
+  return lines;
+}

@@ -1,0 +1,358 @@
+import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
+import { addEntry, ENTRY_VERSION, type EntryOf, tripsOf } from '../../../logbook/index.ts';
+import type { OutlookItem } from '../../../outlook/index.ts';
+import { makePlan, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
+import type { Problem } from '../../../problem/index.ts';
+import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
+import type { Proof } from '../../../sendoff/index.ts';
+import type { Keeper } from '../keeper.ts';
+import { type EntryLine, linesOf, type SourceLine, sourcesOf } from './entry-text.ts';
+import { placesText, toldBy } from './go.ts';
+
+export interface SeasonTrip {
+  readonly id: string;
+  readonly name: string;
+  readonly leave: string;
+  readonly home: string;
+  readonly leaveText: string;
+  readonly homeText: string;
+  readonly miles: string;
+  readonly tentative: boolean;
+  /** It has begun, so that it can be finished. */
+  readonly begun: boolean;
+  /** The plan as it stands, for changing it. */
+  readonly known: Readonly<Record<string, string>>;
+  /** What is done on leaving and on the road, each with its mile. */
+  readonly onTheWay: readonly { readonly at: string; readonly title: string; readonly why: string }[];
+}
+
+/** One duty on one or several parts, planned for one day. */
+export interface SeasonJob {
+  readonly key: string;
+  readonly items: readonly string[];
+  readonly title: string;
+  readonly places: string;
+  readonly minutes: number;
+  readonly pinned: boolean;
+  readonly why: readonly string[];
+  readonly evidence: readonly string[];
+  readonly sources: readonly string[];
+  /** The entry that would write it down. */
+  readonly proof: Proof | null;
+}
+
+export interface SeasonDay {
+  readonly date: string;
+  readonly text: string;
+  /** `7 Jun`, for the drawing. */
+  readonly shortText: string;
+  readonly minutes: number;
+  readonly minutesFree: number;
+  readonly cost: number;
+  readonly setups: readonly { readonly title: string; readonly jobs: number }[];
+  readonly jobs: readonly SeasonJob[];
+  readonly tools: readonly { readonly name: string; readonly where: string }[];
+  readonly parts: readonly { readonly what: string; readonly quantity: string; readonly order: string }[];
+}
+
+/** When an upkeep runs out, for its band over the line. */
+export interface SeasonBand {
+  readonly item: string;
+  readonly title: string;
+  readonly p10: string;
+  readonly p50: string;
+  readonly p90: string;
+  readonly text: string;
+}
+
+export interface SeasonView {
+  readonly from: string;
+  readonly to: string;
+  readonly toText: string;
+  readonly today: string;
+  readonly sentence: string;
+  readonly proven: string;
+  readonly trips: readonly SeasonTrip[];
+  readonly days: readonly SeasonDay[];
+  /** Yard days after the season that is drawn. */
+  readonly after: readonly SeasonDay[];
+  readonly slots: readonly { readonly date: string; readonly text: string }[];
+  readonly bands: Readonly<Record<string, SeasonBand>>;
+  readonly later: readonly { readonly item: string; readonly text: string; readonly runsOut: string }[];
+  readonly warnings: readonly string[];
+  readonly problems: readonly Problem[];
+  readonly lines: Readonly<Record<string, EntryLine>>;
+  readonly sources: Readonly<Record<string, SourceLine>>;
+}
+
+const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten'];
+const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
+const hours = (minutes: number): string => {
+  const whole = Math.round(minutes);
+  if (whole < 60) return `${whole} min`;
+  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')}`;
+};
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The season: trips, yard days with their jobs, and when each upkeep runs out. */
+export function seasonView(keeper: Keeper): SeasonView {
+  const desk = keeper.desk();
+  const outlook = desk.outlook();
+  const told = toldBy(keeper);
+  const made = keeper.plan();
+  const lastHome = outlook.trips.at(-1)?.return ?? addDays(keeper.today, 90);
+  const from = addDays(keeper.today, -10);
+  const to = addDays([lastHome, addDays(keeper.today, 90)].sort().at(-1)!, 24);
+  const items = new Map(outlook.items.map((item) => [item.id, item]));
+  const plan = made.ok ? made.value : null;
+  const days = (plan?.days ?? []).map((day) => seasonDay(keeper, day, items));
+  const within = days.filter((day) => day.date <= to);
+  return {
+    from,
+    to,
+    toText: formatDate(to, 'month'),
+    today: keeper.today,
+    sentence: plan ? sentenceOf(within, plan) : 'No plan can be made yet.',
+    proven: plan ? provenText(plan) : '',
+    trips: outlook.trips.map((trip) => ({
+      ...{ id: trip.trip, name: trip.name, leave: trip.leave, home: trip.return },
+      leaveText: formatDate(trip.leave, 'no-year'),
+      homeText: formatDate(trip.return, 'no-year'),
+      miles: formatQuantity(trip.planned, { digits: 0 }),
+      tentative: trip.chance < 1,
+      begun: trip.leave <= keeper.today,
+      known: plannedAs(keeper, trip.trip),
+      onTheWay: (plan?.onTheWay ?? []).filter((one) => one.trip === trip.trip).map(wayText),
+    })),
+    days: within,
+    after: days.filter((day) => day.date > to),
+    slots: slotsOf(keeper),
+    bands: Object.fromEntries(outlook.items.flatMap((item) => bandOf(item) ?? []).map((band) => [band.item, band])),
+    later: (plan?.later ?? []).map((one) => ({
+      item: one.item,
+      text: one.place === '' ? one.title : `${one.title}: ${one.place}`,
+      runsOut: one.runsOut === null ? 'not in sight' : formatDate(one.runsOut, 'month'),
+    })),
+    warnings: plan?.warnings ?? [],
+    problems: made.ok ? [] : made.problems,
+    lines: linesOf(
+      told,
+      days.flatMap((day) => day.jobs.flatMap((job) => job.evidence)),
+    ),
+    sources: sourcesOf(
+      told,
+      days.flatMap((day) => day.jobs.flatMap((job) => job.sources)),
+    ),
+  };
+}
+
+/** What the form for changing a trip begins with. */
+function plannedAs(keeper: Keeper, id: string): Record<string, string> {
+  const body = tripsOf(keeper.state).find((trip) => trip.id === id)?.plan.body;
+  if (!body) return {};
+  const known: Record<string, string> = {};
+  for (const [name, value] of Object.entries(body)) {
+    if (typeof value === 'string' || typeof value === 'number') known[name] = String(value);
+    else if (typeof value === 'object' && 'unit' in value) known[name] = formatQuantity(value, { digits: 1 });
+  }
+  return known;
+}
+
+function sentenceOf(days: readonly SeasonDay[], plan: Plan): string {
+  const minutes = days.reduce((sum, day) => sum + day.minutes, 0);
+  const cost = days.reduce((sum, day) => sum + day.cost, 0);
+  const count = COUNT[days.length] ?? String(days.length);
+  const ahead = `${count} yard ${days.length === 1 ? 'day' : 'days'}, ${hours(minutes)}, ${money(cost)}.`;
+  const late = plan.warnings.filter((warning) => warning.startsWith('No free day before'));
+  return late.length === 0
+    ? `${ahead} Nothing we know of runs out on the road.`
+    : `${ahead} Not everything can be done in time.`;
+}
+
+function provenText({ cost, bound }: Plan): string {
+  const gap = cost <= 0 ? 0 : ((cost - bound) / cost) * 100;
+  if (gap < 0.05) return 'No plan on these days is cheaper; that is proven.';
+  return `No plan on these days is more than ${gap < 1 ? gap.toFixed(1) : Math.ceil(gap)} % cheaper; that is proven.`;
+}
+
+function wayText(one: Plan['onTheWay'][number]): SeasonTrip['onTheWay'][number] {
+  const at = one.at === 'leaving' ? 'On leaving' : `At ${formatQuantity(one.at as Quantity, { digits: 0 })}`;
+  return { at, title: one.title, why: one.why };
+}
+
+function bandOf(item: OutlookItem): SeasonBand | undefined {
+  const { p10, p50, p90 } = item.dates;
+  if (p10 === null || p50 === null || p90 === null || item.state === 'unproven') return undefined;
+  const title = item.place === '' ? item.title : `${item.title}: ${item.place}`;
+  const day = (date: string): string => formatDate(date, 'day');
+  const text =
+    p10 === p90 ? `Runs out on ${day(p50)}` : `Runs out: 10 % by ${day(p10)}, half by ${day(p50)}, 90 % by ${day(p90)}`;
+  return { item: item.id, title, p10, p50, p90, text };
+}
+
+/** Jobs of one duty side by side become one line. */
+function seasonDay(keeper: Keeper, day: YardDay, items: ReadonlyMap<string, OutlookItem>): SeasonDay {
+  const groups: PlannedJob[][] = [];
+  for (const job of day.jobs) {
+    const last = groups.findLast((group) => group[0]!.upkeep === job.upkeep && group[0]!.title === job.title);
+    if (last) last.push(job);
+    else groups.push([job]);
+  }
+  const aboard = keeper.catalog.kit;
+  return {
+    date: day.date,
+    text: formatDate(day.date, 'no-year'),
+    shortText: formatDate(day.date, 'no-year').slice(4),
+    minutes: day.minutes,
+    minutesFree: day.minutesFree,
+    cost: day.cost,
+    setups: day.setups.map(({ id, title }) => ({
+      title,
+      jobs: day.jobs.filter((job) => job.setups.includes(id)).length,
+    })),
+    jobs: groups.map((jobs) => ({
+      key: `${day.date}/${jobs[0]!.item}`,
+      items: jobs.map((job) => job.item),
+      title: jobs[0]!.title,
+      places: placesText(jobs.map((job) => job.place)),
+      minutes: jobs.reduce((sum, job) => sum + job.minutes, 0),
+      pinned: jobs.some((job) => job.pinned),
+      why: [...new Set(jobs.map((job) => job.why))],
+      evidence: [...new Set(jobs.flatMap((job) => job.evidence))],
+      sources: [...new Set(jobs.flatMap((job) => job.sources))],
+      proof: proofOf(keeper, jobs, items),
+    })),
+    tools: day.tools.map((name) => ({
+      name,
+      where: whereAboard(keeper, [...aboard.values()].find((item) => item.name === name)?.id),
+    })),
+    parts: day.parts.map(({ what, quantity, orderBy }) => ({
+      what,
+      quantity,
+      order:
+        orderBy === undefined
+          ? ''
+          : orderBy < keeper.today
+            ? 'order today'
+            : `order by ${formatDate(orderBy, 'no-year')}`,
+    })),
+  };
+}
+
+function whereAboard(keeper: Keeper, item: string | undefined): string {
+  const carried = item === undefined ? undefined : keeper.state.subjects.get(`kit/${item}`)?.get('carry')?.at(-1);
+  if (carried?.kind !== 'carry' || !carried.body.aboard) return 'not aboard';
+  return carried.body.where ?? 'aboard';
+}
+
+function proofOf(keeper: Keeper, jobs: readonly PlannedJob[], items: ReadonlyMap<string, OutlookItem>): Proof | null {
+  const first = jobs[0]!;
+  const upkeep = keeper.catalog.upkeeps.get(first.upkeep);
+  const item = items.get(first.item);
+  if (first.part === null) return item ? { kind: 'fit', part: null, partKind: item.kind } : null;
+  if (upkeep?.drill) return { kind: 'drill', upkeep: first.upkeep, part: first.part };
+  if (item?.clock === 'age' && upkeep?.restores) return { kind: 'fit', part: first.part, partKind: item.kind };
+  return { kind: 'work', upkeep: first.upkeep, parts: jobs.flatMap((job) => job.part ?? []) };
+}
+
+function slotsOf(keeper: Keeper): SeasonView['slots'] {
+  const model = keeper.planModel();
+  if (!model.ok) return [];
+  return model.value.placement.horizon.slots.map(({ day }) => ({
+    date: dateOf(day),
+    text: formatDate(dateOf(day), 'short'),
+  }));
+}
+
+/** What moving some jobs to another day would cost, all else planned anew. */
+export interface MovePrice {
+  readonly day: string;
+  readonly dayText: string;
+  readonly money: number;
+  readonly minutes: number;
+  readonly text: string;
+  readonly problems: readonly Problem[];
+}
+
+export const pinKey = (item: string): string => `pin/${item.replace('@', '.')}`;
+
+export function movePrice(keeper: Keeper, items: readonly string[], day: string): MovePrice {
+  const before = keeper.plan();
+  const model = keeper.desk().outlookModel();
+  const state = items.reduce(
+    (pinned, item, index) => addEntry(pinned, pinEntry(keeper, item, day, index)),
+    keeper.state,
+  );
+  const after = makePlan({ ...model, scene: { ...model.scene, state } });
+  const dayText = formatDate(day, 'no-year');
+  if (!before.ok || !after.ok) {
+    const problems = !before.ok ? before.problems : after.ok ? [] : after.problems;
+    return { day, dayText, money: 0, minutes: 0, text: problems[0]?.what ?? '', problems };
+  }
+  const was = before.value;
+  const is = after.value.plan;
+  const landed = items.every((item) =>
+    is.days.some((one) => one.date === day && one.jobs.some((job) => job.item === item)),
+  );
+  const cost = Math.round(is.cost - was.cost);
+  const minutes = Math.round(total(is.days) - total(was.days));
+  const risk = riskText(keeper, items, day);
+  const warned = is.warnings.filter((warning) => !was.warnings.includes(warning));
+  const opened = is.days
+    .filter((one) => !was.days.some((other) => other.date === one.date))
+    .map((one) => formatDate(one.date, 'no-year'));
+  const text = [
+    landed ? priceText(cost, minutes, dayText) : `${capital(dayText)} cannot hold it; the plan keeps it elsewhere.`,
+    opened.length > 0 && landed ? `It opens ${opened.join(' and ')} as a yard day.` : '',
+    risk,
+    ...warned,
+  ];
+  return { day, dayText, money: cost, minutes, text: text.filter((one) => one !== '').join(' '), problems: [] };
+}
+
+const total = (days: readonly YardDay[]): number => days.reduce((sum, day) => sum + day.minutes, 0);
+
+function priceText(cost: number, minutes: number, dayText: string): string {
+  const time = minutes === 0 ? '' : ` and ${hours(Math.abs(minutes))} ${minutes > 0 ? 'more' : 'less'}`;
+  if (cost === 0 && minutes === 0) return `On ${dayText} it costs the same.`;
+  if (cost >= 0)
+    return `On ${dayText} it costs ${money(cost)} more${time.replace(' more', '')} over the plan’s eighteen months.`;
+  return `On ${dayText} it costs ${money(-cost)} less${time} over the plan’s eighteen months.`;
+}
+
+/** The chance that it runs out on a trip made before the day. */
+function riskText(keeper: Keeper, items: readonly string[], day: string): string {
+  const trips = keeper
+    .desk()
+    .outlook()
+    .trips.filter((trip) => trip.leave < day && trip.leave >= keeper.today);
+  const last = trips.at(-1);
+  if (!last) return '';
+  const chance = Math.max(
+    ...keeper
+      .desk()
+      .outlook()
+      .items.filter((item) => items.includes(item.id))
+      .map((item) => item.chanceByTrip.find((one) => one.trip === last.trip)?.chance ?? 0),
+    0,
+  );
+  if (chance < 0.005) return '';
+  const percent = chance > 0.995 ? 'surely' : `with ${Math.max(1, Math.round(chance * 100))} % chance`;
+  return `By then it has run out ${percent} (${last.name} is home ${formatDate(last.return, 'no-year')}).`;
+}
+
+/** A pin as it would be written; only ever folded here. */
+function pinEntry(keeper: Keeper, item: string, day: string, index: number): EntryOf<'set'> {
+  return {
+    id: `7ZZZZZZZZZZZZZZZZZZZZZZZ${String(index % 90).padStart(2, '0')}`,
+    ...{
+      rig: keeper.rig,
+      kind: 'set',
+      on: keeper.today,
+      at: `${keeper.today}T23:59:59Z`,
+      by: keeper.by,
+      v: ENTRY_VERSION,
+    },
+    body: { key: pinKey(item), value: { day, how: 'on' } },
+  };
+}

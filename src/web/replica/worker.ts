@@ -1,0 +1,63 @@
+/** The worker: holds the replica, folds it, and works out every answer, so that the page itself never has to. */
+import { fail, type Problem, ProblemError } from '../../problem/index.ts';
+import { answers } from './answers.ts';
+import { Books } from './books.ts';
+import { shippedCatalog } from './catalog.ts';
+import { Keeper } from './keeper.ts';
+import type { Asked, Told } from './protocol.ts';
+
+/** `main` keeps the replica in step with the server; `planner` only reads it, so that long planning never makes the page wait. */
+const settings = new URLSearchParams(self.name.split('?')[1] ?? '');
+const planner = settings.get('role') === 'planner';
+const news = new BroadcastChannel('rigworthy-entries');
+const tell = (message: Told): void => postMessage(message);
+
+/** Today on this device, as its owner's calendar has it. */
+function deviceToday(): string {
+  const now = new Date();
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+const opened = Books.open().then(async (books) => {
+  const keeper = new Keeper({
+    catalog: shippedCatalog(),
+    books,
+    tell: (frame) => planner || tell({ tell: 'frame', frame }),
+    spread: (rig) => news.postMessage(rig),
+    today: deviceToday,
+    fixed: settings.get('now') ?? undefined,
+  });
+  if (!planner) await keeper.open();
+  return keeper;
+});
+
+self.onmessage = async ({ data }: MessageEvent<Asked>) => {
+  const { id, question, ask, of } = data;
+  try {
+    const keeper = await opened;
+    if (planner) await keeper.catchUp(of);
+    const answer = await answers[question](keeper, ask as never);
+    tell({ tell: 'answer', id, answer });
+  } catch (error) {
+    tell({ tell: 'failed', id, problems: problemsOf(error) });
+  }
+};
+
+/** Another window of this browser wrote something: it is in the replica already. */
+news.onmessage = async ({ data }: MessageEvent<string>) => {
+  const keeper = await opened;
+  if (!planner && keeper.isOpen(data)) await keeper.reload();
+};
+
+function problemsOf(error: unknown): readonly Problem[] {
+  if (error instanceof ProblemError) return error.problems;
+  console.error(error);
+  const told = fail({
+    code: 'web.unexpected',
+    what: 'Something went wrong on our side',
+    where: error instanceof Error ? error.message : String(error),
+    next: 'Reload the page. Nothing that was written is lost.',
+  });
+  return told.ok ? [] : told.problems;
+}

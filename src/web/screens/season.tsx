@@ -1,0 +1,231 @@
+import { type Signal, useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import './season.css';
+import { SeasonLine } from '../drawings/season-line.tsx';
+import { useAnswer } from '../replica/client.ts';
+import type { SeasonTrip, SeasonView } from '../replica/views/season.ts';
+import { openForm } from '../shell/form.tsx';
+import { minutesText } from '../shell/minutes.ts';
+import { Problems } from '../shell/problems.tsx';
+import { linkTo } from '../shell/route.ts';
+import { YardDaySection } from './season-day.tsx';
+import { MovePanel, type Moving } from './season-move.tsx';
+
+/** The season: a line through the year, yard days with their jobs, and what every other choice would cost. */
+export function Season() {
+  const { answer, problems, working } = useAnswer('season', {});
+  const moving = useSignal<Moving | null>(null);
+  const picked = useSignal<string | null>(null);
+  if (!answer) {
+    return (
+      <>
+        <h1 tabIndex={-1}>The season</h1>
+        {problems.length > 0 ? (
+          <Problems problems={problems} />
+        ) : (
+          <p class="soft">Working it out: every job, every free day …</p>
+        )}
+      </>
+    );
+  }
+  return (
+    <div aria-busy={working}>
+      <h1 tabIndex={-1}>{answer.sentence}</h1>
+      <p class="soft lead-in">
+        {working ? 'Planning anew …' : answer.proven} Drawn until {answer.toText}; what comes after stands under “Can
+        wait”.
+      </p>
+      <Problems problems={[...problems, ...answer.problems]} />
+      <Line view={answer} moving={moving} picked={picked} />
+      {moving.value && <MovePanel view={answer} moving={moving} />}
+      <BandPicker view={answer} picked={picked} />
+      <Warnings warnings={answer.warnings} />
+      <div class="season-columns">
+        <section aria-labelledby="h-days">
+          <h2 id="h-days">Yard days</h2>
+          {answer.days.map((day, at) => (
+            <YardDaySection key={day.date} day={day} first={at === 0} view={answer} moving={moving} picked={picked} />
+          ))}
+          {answer.days.length === 0 && <p>Nothing has to be done at home this season.</p>}
+        </section>
+        <div>
+          <Trips view={answer} />
+          <Afterwards view={answer} />
+        </div>
+      </div>
+    </div>
+  );
+}
+
+/** The drawing, as wide as the page, redrawn when that changes; a job dragged over it lands on the nearest free day. */
+function Line({
+  view,
+  moving,
+  picked,
+}: {
+  readonly view: SeasonView;
+  readonly moving: Signal<Moving | null>;
+  readonly picked: Signal<string | null>;
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  const width = useSignal(0);
+  useEffect(() => {
+    const watch = new ResizeObserver(([seen]) => (width.value = Math.round(seen!.contentRect.width)));
+    watch.observe(box.current!);
+    return () => watch.disconnect();
+  }, []);
+  const shown = moving.value?.items[0] ?? picked.value;
+  return (
+    <div ref={box} class={moving.value ? 'line-box sticky' : 'line-box'} data-line>
+      {width.value > 0 && (
+        <SeasonLine
+          width={width.value}
+          from={view.from}
+          to={view.to}
+          today={view.today}
+          trips={view.trips}
+          days={view.days.map((day) => ({
+            date: day.date,
+            text: width.value < 500 ? day.shortText : `${day.shortText}, ${minutesText(day.minutes)}`,
+            label: `${day.text}, ${minutesText(day.minutes)}, ${day.jobs.length} jobs`,
+          }))}
+          band={shown ? (view.bands[shown] ?? null) : null}
+          {...(moving.value
+            ? { slots: view.slots.map((slot) => slot.date).filter((date) => date <= view.to), chosen: moving.value.day }
+            : {})}
+        />
+      )}
+    </div>
+  );
+}
+
+function BandPicker({ view, picked }: { readonly view: SeasonView; readonly picked: Signal<string | null> }) {
+  const bands = Object.values(view.bands).sort((a, b) => (a.p50 < b.p50 ? -1 : 1));
+  return (
+    <label class="field band-picker">
+      <span>When does it run out?</span>
+      <select value={picked.value ?? ''} onChange={(event) => (picked.value = event.currentTarget.value || null)}>
+        <option value="">Pick an upkeep to see its window</option>
+        {bands.map((band) => (
+          <option key={band.item} value={band.item} selected={band.item === picked.value}>
+            {band.title}
+          </option>
+        ))}
+      </select>
+      <small class="soft" aria-live="polite">
+        {picked.value ? view.bands[picked.value]?.text : ''}
+      </small>
+    </label>
+  );
+}
+
+function Warnings({ warnings }: { readonly warnings: readonly string[] }) {
+  if (warnings.length === 0) return null;
+  return (
+    <section aria-labelledby="h-warnings">
+      <h2 id="h-warnings">What the plan cannot keep to</h2>
+      <ul class="warnings">
+        {warnings.map((warning) => (
+          <li key={warning}>{warning}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Trips({ view }: { readonly view: SeasonView }) {
+  return (
+    <section aria-labelledby="h-trips">
+      <h2 id="h-trips">Trips</h2>
+      <ul class="plain">
+        {view.trips.map((trip) => (
+          <TripRow key={trip.id} trip={trip} />
+        ))}
+      </ul>
+      <p class="add">
+        <button type="button" onClick={() => openForm({ kind: 'trip' })}>
+          Add a trip
+        </button>
+      </p>
+    </section>
+  );
+}
+
+function TripRow({ trip }: { readonly trip: SeasonTrip }) {
+  const open = useSignal(false);
+  return (
+    <li class="trip-row">
+      <div class="finding-line">
+        <div>
+          <h3>{trip.name}</h3>
+          <p class="soft">
+            {trip.leaveText} to {trip.homeText}, {trip.miles}
+            {trip.tentative ? ', perhaps' : ''}. <a href={linkTo('go', trip.id)}>Can we go?</a>
+          </p>
+        </div>
+        {trip.begun ? (
+          <button
+            type="button"
+            aria-label={`Finish ${trip.name}`}
+            onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.leave, back: trip.home } })}
+          >
+            Finish
+          </button>
+        ) : (
+          <button
+            type="button"
+            class="quiet"
+            aria-label={`Change ${trip.name}`}
+            onClick={() => openForm({ kind: 'trip', known: trip.known })}
+          >
+            Change
+          </button>
+        )}
+      </div>
+      {trip.onTheWay.length > 0 && (
+        <>
+          <button type="button" class="why" aria-expanded={open.value} onClick={() => (open.value = !open.value)}>
+            {trip.onTheWay.length} things on leaving and on the way
+          </button>
+          {open.value && (
+            <ul class="on-the-way">
+              {trip.onTheWay.map((one) => (
+                <li key={`${one.at} ${one.title} ${one.why}`}>
+                  <b>{one.at}:</b> {one.title}. <span class="soft">{one.why}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </>
+      )}
+    </li>
+  );
+}
+
+function Afterwards({ view }: { readonly view: SeasonView }) {
+  return (
+    <section aria-labelledby="h-later">
+      <h2 id="h-later">Can wait</h2>
+      <details>
+        <summary>
+          {view.after.length} yard days after this season, and {view.later.length} duties not in sight
+        </summary>
+        <ul class="later">
+          {view.after.map((day) => (
+            <li key={day.date}>
+              <b>
+                {day.text} {day.date.slice(0, 4)}, {minutesText(day.minutes)}:
+              </b>{' '}
+              {day.jobs.map((job) => job.title.toLowerCase()).join('; ')}
+            </li>
+          ))}
+          {view.later.map((one) => (
+            <li key={one.item}>
+              {one.text} <span class="soft">({one.runsOut})</span>
+            </li>
+          ))}
+        </ul>
+      </details>
+    </section>
+  );
+}

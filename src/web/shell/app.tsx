@@ -1,0 +1,58 @@
+import type { ComponentType } from 'preact';
+import { frame } from '../replica/client.ts';
+import type { Frame } from '../replica/frame.ts';
+import { Doors } from '../screens/doors.tsx';
+import { Go } from '../screens/go.tsx';
+import { FormHost } from './form.tsx';
+import { Header, Nav } from './head.tsx';
+import { lazily } from './lazily.tsx';
+import { route } from './route.ts';
+import { SaidBar } from './said.tsx';
+import { WriteLine } from './write-line.tsx';
+
+/** The first screen comes with the shell; the others when they are first gone to, from the device once it has been here. */
+const screens: Readonly<Record<string, ComponentType>> = {
+  go: Go,
+  season: lazily(async () => (await import('../screens/season.tsx')).Season),
+};
+
+export function App() {
+  const now = frame.value;
+  if (now === null || now.stage === 'opening') return <Opening />;
+  if (now.stage === 'empty') return <Doors first />;
+  return <Open now={now} />;
+}
+
+function Opening() {
+  return (
+    <main class="opening" aria-busy="true">
+      <h1 tabIndex={-1}>Opening the logbook …</h1>
+    </main>
+  );
+}
+
+function Open({ now }: { readonly now: Frame }) {
+  const { screen } = route.value;
+  const Screen = screens[screen] ?? Go;
+  return (
+    <>
+      <button type="button" class="skip" onClick={skip}>
+        To the page
+      </button>
+      <Header now={now} />
+      <main id="main">
+        <Screen key={now.rig} />
+      </main>
+      <div class="foot">
+        <SaidBar />
+        <WriteLine />
+        <Nav />
+      </div>
+      <FormHost />
+    </>
+  );
+}
+
+function skip(): void {
+  document.querySelector<HTMLElement>('main h1')?.focus();
+}

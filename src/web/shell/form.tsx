@@ -1,0 +1,254 @@
+import { signal, useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Problem } from '../../problem/index.ts';
+import { ask, problemsOf } from '../replica/client.ts';
+import type { FormAsk, FormSpec } from '../replica/views/form.ts';
+import type { Field } from '../replica/views/form-fields.ts';
+import { Problems } from './problems.tsx';
+import { say } from './said.tsx';
+
+type Wanted = FormAsk | { readonly choose: true };
+const wanted = signal<Wanted | null>(null);
+
+/** Opens a form over the page. `choose`: the list of what can be written down. */
+export function openForm(form: Wanted): void {
+  wanted.value = form;
+}
+
+const close = (): void => {
+  wanted.value = null;
+};
+
+/** Where forms appear: a native dialog, so that focus stays inside and Escape leaves. */
+export function FormHost() {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const form = wanted.value;
+  useEffect(() => {
+    if (form && !dialog.current?.open) dialog.current?.showModal();
+    if (!form && dialog.current?.open) dialog.current.close();
+  }, [form]);
+  return (
+    <dialog ref={dialog} class="form-dialog" aria-labelledby="form-title" onClose={close}>
+      {form && ('choose' in form ? <Chooser /> : <EntryForm key={JSON.stringify(form)} about={form} />)}
+    </dialog>
+  );
+}
+
+const OFFERED: readonly (readonly [kind: Extract<FormAsk, { kind: unknown }>['kind'], text: string])[] = [
+  ['reading', 'Something read off a gauge or a label'],
+  ['trip', 'A trip planned'],
+  ['trip-done', 'A trip finished'],
+  ['weigh', 'A weighing'],
+  ['fit', 'A part fitted or found'],
+  ['remove', 'A part taken off'],
+  ['carry', 'Something aboard, or no longer'],
+  ['drill', 'Something practised'],
+  ['paper', 'A paper renewed'],
+  ['adjust', 'An odometer replaced'],
+  ['enroll', 'A vehicle of the rig'],
+];
+
+function Chooser() {
+  return (
+    <div>
+      <h2 id="form-title">What is to be written down?</h2>
+      <p class="soft">Or say it in one line: “repacked axle 2 at 64,120”.</p>
+      <ul class="plain choices">
+        {OFFERED.map(([kind, text]) => (
+          <li key={kind}>
+            <button type="button" class="quiet wide" onClick={() => openForm({ kind })}>
+              {text}
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div class="row end">
+        <button type="button" class="quiet" onClick={close}>
+          Leave
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function EntryForm({ about }: { readonly about: FormAsk }) {
+  const spec = useSignal<FormSpec | null>(null);
+  const problems = useSignal<readonly Problem[]>([]);
+  const photos = useSignal<readonly File[]>([]);
+  useEffect(() => {
+    ask('form', about).then(
+      (made) => (spec.value = made),
+      (error) => (problems.value = problemsOf(error)),
+    );
+  }, []);
+  const made = spec.value;
+  if (!made) return <Problems problems={problems.value} />;
+  const write = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget as HTMLFormElement);
+    const values: Record<string, string> = {};
+    for (const [name, value] of data) values[name] = String(value);
+    for (const field of made.fields) if (field.type === 'check') values[field.path] = String(data.has(field.path));
+    try {
+      const filled = await ask('fill', { spec: made, on: String(data.get('on')), values });
+      problems.value = filled.problems;
+      if (filled.drafts.length === 0) return;
+      const { ids, said } = await ask('write', { drafts: filled.drafts, photos: photos.value });
+      say(`Written: ${said}`, ids);
+      close();
+    } catch (error) {
+      problems.value = problemsOf(error);
+    }
+  };
+  return (
+    <form onSubmit={write} class="entry-form">
+      <h2 id="form-title">{made.title}</h2>
+      <Cautions cautions={made.cautions} steps={made.steps} />
+      <label class="field">
+        <span>Day</span>
+        <input type="date" name="on" required value={made.on} max={made.latest} />
+      </label>
+      {groupsOf(made.fields).map(({ group, fields }) => (
+        <fieldset key={group} class={group === '' ? 'bare' : ''}>
+          {group !== '' && <legend>{group}</legend>}
+          {fields.map((field) => (
+            <FieldRow key={field.path} field={field} problems={problems.value} />
+          ))}
+        </fieldset>
+      ))}
+      {made.photos && (
+        <label class="field">
+          <span>Photos</span>
+          <input
+            type="file"
+            accept="image/*"
+            multiple
+            onChange={(event) => (photos.value = [...(event.currentTarget.files ?? [])])}
+          />
+        </label>
+      )}
+      <Problems problems={problems.value} />
+      <div class="row end">
+        <button type="button" class="quiet" onClick={close}>
+          Leave
+        </button>
+        <button type="submit">Write it down</button>
+      </div>
+    </form>
+  );
+}
+
+function groupsOf(fields: readonly Field[]): { group: string; fields: Field[] }[] {
+  const groups = new Map<string, Field[]>();
+  for (const field of fields) groups.set(field.group, [...(groups.get(field.group) ?? []), field]);
+  return [...groups].map(([group, members]) => ({ group, fields: members }));
+}
+
+function Cautions({ cautions, steps }: { readonly cautions: readonly string[]; readonly steps: readonly string[] }) {
+  return (
+    <>
+      {cautions.length > 0 && (
+        <div class="caution">
+          <b>Before anything:</b> {cautions.join(' ')}
+        </div>
+      )}
+      {steps.length > 0 && (
+        <details>
+          <summary>How it is done</summary>
+          <ol>
+            {steps.map((step) => (
+              <li key={step}>{step}</li>
+            ))}
+          </ol>
+        </details>
+      )}
+    </>
+  );
+}
+
+function FieldRow({ field, problems }: { readonly field: Field; readonly problems: readonly Problem[] }) {
+  const mine = problems.find((problem) => problem.where?.endsWith(`: ${field.path}`));
+  const invalid = mine ? { 'aria-invalid': true, 'aria-describedby': `wrong-${field.path}` } : {};
+  const label = `${field.label}${field.required ? '' : ' (if known)'}`;
+  if (field.type === 'check') {
+    return (
+      <label class="field check">
+        <input type="checkbox" name={field.path} defaultChecked={field.value === 'true'} />
+        <span>{field.label}</span>
+      </label>
+    );
+  }
+  return (
+    <div class="field">
+      <label for={`f-${field.path}`}>{label}</label>
+      <div class="row">
+        <FieldInput field={field} extra={invalid} />
+      </div>
+      {field.help !== '' && <small class="soft">{field.help}</small>}
+      {mine && (
+        <small class="wrong" id={`wrong-${field.path}`}>
+          {mine.what}
+        </small>
+      )}
+    </div>
+  );
+}
+
+function FieldInput({ field, extra }: { readonly field: Field; readonly extra: object }) {
+  const common = { id: `f-${field.path}`, name: field.path, ...extra };
+  const required = field.required && field.type !== 'quantity';
+  switch (field.type) {
+    case 'choice':
+      return (
+        <select {...common} required={required} defaultValue={field.value}>
+          {!field.required && field.choices?.[0]?.value !== '' && <option value="">–</option>}
+          {field.choices?.map((choice) => (
+            <option key={choice.value} value={choice.value} selected={choice.value === field.value}>
+              {choice.label}
+            </option>
+          ))}
+        </select>
+      );
+    case 'long':
+      return <textarea {...common} rows={2} required={required} defaultValue={field.value} />;
+    case 'quantity':
+      return (
+        <>
+          <input
+            {...common}
+            inputMode="decimal"
+            autocomplete="off"
+            required={field.required}
+            defaultValue={field.value}
+          />
+          <select
+            name={`${field.path}#unit`}
+            aria-label={`Unit of ${field.label.toLowerCase()}`}
+            defaultValue={field.unit ?? ''}
+          >
+            {field.units?.map((unit) => (
+              <option key={unit.value} value={unit.value}>
+                {unit.label}
+              </option>
+            ))}
+          </select>
+        </>
+      );
+    case 'date':
+      return <input {...common} type="date" required={required} defaultValue={field.value} />;
+    case 'label-date':
+      return (
+        <input {...common} placeholder="2021-02" autocomplete="off" required={required} defaultValue={field.value} />
+      );
+    default:
+      return (
+        <input
+          {...common}
+          inputMode={field.type === 'number' ? 'decimal' : 'text'}
+          autocomplete="off"
+          required={required}
+          defaultValue={field.value}
+        />
+      );
+  }
+}

@@ -1,0 +1,61 @@
+/** The marks of state: each a shape and a word before it is a colour. */
+
+/** The judgement: an octagon for a hold, a square cornered by limits, a plain ring when clear. */
+export function JudgementMark({ judgement }: { readonly judgement: 'clear' | 'limits' | 'hold' }) {
+  if (judgement === 'hold') {
+    return (
+      <svg class="judgement hold" viewBox="0 0 60 60" role="img" aria-label="Hold">
+        <polygon points="18,2 42,2 58,18 58,42 42,58 18,58 2,42 2,18" />
+        <text x="30" y="35.5" text-anchor="middle">
+          HOLD
+        </text>
+      </svg>
+    );
+  }
+  if (judgement === 'limits') {
+    return (
+      <svg class="judgement limits" viewBox="0 0 60 60" role="img" aria-label="Clear with limits">
+        <path d="M2,14 V2 H14 M46,2 H58 V14 M58,46 V58 H46 M14,58 H2 V46" />
+        <text x="30" y="28" text-anchor="middle">
+          WITH
+        </text>
+        <text x="30" y="42" text-anchor="middle">
+          LIMITS
+        </text>
+      </svg>
+    );
+  }
+  return (
+    <svg class="judgement clear" viewBox="0 0 60 60" role="img" aria-label="Clear">
+      <path d="M6,54 H54 M6,6 H54" />
+      <text x="30" y="35.5" text-anchor="middle">
+        CLEAR
+      </text>
+    </svg>
+  );
+}
+
+/** Slack: one notch a coming trip, filled as far as it lasts. */
+export function Notches({ slack, of }: { readonly slack: number; readonly of: number }) {
+  const text = slack === 1 ? '1 trip left' : `${slack} trips left`;
+  const count = Math.max(of, 1);
+  return (
+    <span class="slack">
+      <svg class="notches" viewBox={`0 0 ${count * 10} 16`} width={count * 10} height="16" aria-hidden="true">
+        {Array.from({ length: count }, (_, at) => (
+          <rect key={at} x={at * 10 + 1} y="1" width="6" height="14" class={at < slack ? 'on' : ''} />
+        ))}
+      </svg>
+      {text}
+    </span>
+  );
+}
+
+/** Unproven: an open circle. */
+export function OpenCircle() {
+  return (
+    <svg class="open-circle" viewBox="0 0 16 16" width="16" height="16" role="img" aria-label="Unproven">
+      <circle cx="8" cy="8" r="6" />
+    </svg>
+  );
+}

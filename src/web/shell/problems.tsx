@@ -1,0 +1,19 @@
+import type { Problem } from '../../problem/index.ts';
+
+/** What is wrong, what was expected, what to do: each problem on its own line. */
+export function Problems({ problems }: { readonly problems: readonly Problem[] }) {
+  if (problems.length === 0) return null;
+  return (
+    <ul class="problems" role="alert">
+      {problems.slice(0, 12).map((problem) => (
+        <li key={`${problem.code} ${problem.where} ${problem.what}`}>
+          <b>{problem.what}.</b>
+          {problem.where === undefined ? '' : ` Where: ${problem.where}.`}
+          {problem.expected === undefined ? '' : ` Expected: ${problem.expected}.`}
+          {problem.next === undefined ? '' : ` ${problem.next}`}
+        </li>
+      ))}
+      {problems.length > 12 && <li>And {problems.length - 12} more.</li>}
+    </ul>
+  );
+}

@@ -1,0 +1,33 @@
+import { signal } from '@preact/signals';
+
+export const SCREENS = [
+  { id: 'go', name: 'Can we go?', short: 'Go?' },
+  { id: 'season', name: 'The season', short: 'Season' },
+  { id: 'rig', name: 'The rig', short: 'Rig' },
+  { id: 'scale', name: 'On the scale', short: 'Scale' },
+  { id: 'logbook', name: 'Logbook', short: 'Log' },
+  { id: 'roadside', name: 'Roadside', short: 'Roadside' },
+] as const;
+
+/** Where we are: `#/rig/spare` is the screen `rig` with `spare` after it. */
+export interface Route {
+  readonly screen: string;
+  readonly rest: readonly string[];
+}
+
+function read(): Route {
+  const [screen = '', ...rest] = location.hash.replace(/^#\/?/, '').split('/').map(decodeURIComponent);
+  return { screen: screen === '' ? 'go' : screen, rest };
+}
+
+export const route = signal<Route>(read());
+
+addEventListener('hashchange', () => {
+  route.value = read();
+  scrollTo(0, 0);
+  // Whoever reads by ear or by keyboard is taken to the new page's heading.
+  requestAnimationFrame(() => document.querySelector<HTMLElement>('main h1')?.focus({ preventScroll: true }));
+});
+
+export const linkTo = (screen: string, ...rest: readonly string[]): string =>
+  `#/${[screen, ...rest].map(encodeURIComponent).join('/')}`;

@@ -1,0 +1,93 @@
+/** A served rig and a real Chromium, for the tests in the browser and for the pictures of the screens. */
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { loadCatalog } from '../../src/catalog/index.ts';
+import { readEntries } from '../../src/logbook/index.ts';
+import { unwrap } from '../../src/problem/index.ts';
+import { serve } from '../../src/server/index.ts';
+import { loadCatalogFolder, openStore } from '../../src/store/index.ts';
+
+const root = new URL('../../', import.meta.url);
+/** The day on which the demo's logbook ends. */
+export const TODAY = '2026-05-27';
+export const PHONE = { width: 390, height: 844 };
+export const DESK = { width: 1280, height: 800 };
+export type Theme = 'paper' | 'night' | 'sun';
+
+export const demoText = (): string => readFileSync(new URL('demo/marigold.jsonl', root), 'utf8');
+
+/** The built app served on a free port, with the demo in its store or with nothing. */
+export async function serveApp({ demo = true }: { readonly demo?: boolean } = {}): Promise<{
+  readonly url: string;
+  readonly port: number;
+  close(): Promise<void>;
+}> {
+  const webFolder = new URL('dist/web', root).pathname;
+  if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The app is not built: run `npm run build` first.');
+  const folder = mkdtempSync(join(tmpdir(), 'rigworthy-web-'));
+  const store = unwrap(await openStore({ folder }));
+  if (demo) unwrap(await store.append(unwrap(readEntries(demoText())), { via: 'test' }));
+  const catalog = unwrap(loadCatalog(loadCatalogFolder(new URL('catalog/', root))));
+  const options = { store, catalog, clock: Date.now, today: () => TODAY, version: '0', webFolder };
+  const listening = unwrap(await serve(options, { port: 0 }));
+  return {
+    url: listening.url,
+    port: Number(new URL(listening.url).port),
+    async close() {
+      await listening.close();
+      await store.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+export function launch(): Promise<Browser> {
+  const executablePath = BROWSERS.find((path) => existsSync(path));
+  if (executablePath === undefined) throw new Error('No Chromium is installed: `apt-get install chromium`.');
+  return chromium.launch({ executablePath, args: ['--no-sandbox'] });
+}
+
+/** A page of its own, with nothing kept from others, on the demo's last day. Errors of the page fail the test that looks at `errors`. */
+export async function openPage(
+  browser: Browser,
+  url: string,
+  options: { readonly size?: { width: number; height: number }; readonly theme?: Theme; readonly hash?: string } = {},
+): Promise<{ page: Page; context: BrowserContext; errors: string[] }> {
+  const { size = PHONE, theme = 'paper', hash = '' } = options;
+  const context = await browser.newContext({ viewport: size, hasTouch: size.width < 600, reducedMotion: 'reduce' });
+  await context.addInitScript((chosen) => localStorage.setItem('theme', chosen), theme);
+  const page = await context.newPage();
+  const errors: string[] = [];
+  page.on('pageerror', (error) => errors.push(String(error)));
+  page.on('console', (message) => {
+    if (message.type() === 'error' && !/Failed to load resource|ERR_INTERNET_DISCONNECTED/.test(message.text()))
+      errors.push(message.text());
+  });
+  await page.goto(`${url}/?now=${TODAY}${hash}`);
+  return { page, context, errors };
+}
+
+/** What axe finds against WCAG 2.2 A and AA, in a line each. */
+export async function axe(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze();
+  return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+}
+
+/** The page has its answer, and nothing newer is being worked out. */
+export async function ready(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () =>
+      document.querySelector('main h1') &&
+      !document.querySelector('[aria-busy=true]') &&
+      !document.body.textContent?.includes('Working it out'),
+    null,
+    { timeout: 60_000 },
+  );
+}

@@ -1,0 +1,77 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import preact from '@preact/preset-vite';
+import { defineConfig, type Plugin } from 'vite';
+import { loadCatalog } from './src/catalog/index.ts';
+import { unwrap } from './src/problem/index.ts';
+import { loadCatalogFolder } from './src/store/catalog-folder.ts';
+
+const here = (path: string): string => new URL(path, import.meta.url).pathname;
+
+/**
+ * `import lists from 'virtual:catalog'`: the catalog, read and checked now, as plain lists. The app carries neither a YAML reader
+ * nor the schema of the catalog.
+ */
+function checkedCatalog(): Plugin {
+  const id = 'virtual:catalog';
+  return {
+    name: 'checked-catalog',
+    resolveId: (source) => (source === id ? `\0${id}` : undefined),
+    load(source) {
+      if (source !== `\0${id}`) return;
+      const folder = new URL('./catalog/', import.meta.url);
+      const files = loadCatalogFolder(folder);
+      for (const file of files) this.addWatchFile(new URL(file.name, folder).pathname);
+      const { upkeepsOf: _, ...catalog } = unwrap(loadCatalog(files));
+      const lists = Object.fromEntries(
+        Object.entries(catalog).map(([name, items]) => [name, [...(items as ReadonlyMap<string, unknown>).values()]]),
+      );
+      return `export default JSON.parse(${JSON.stringify(JSON.stringify(lists))});`;
+    },
+  };
+}
+
+/** The service worker, told which files make up this build: every one of them works without a network after the first visit. */
+function offline(): Plugin {
+  return {
+    name: 'offline',
+    apply: 'build',
+    generateBundle: {
+      order: 'post',
+      handler(_options, bundle) {
+        const files = Object.keys(bundle).filter((name) => !name.endsWith('.map') && !name.endsWith('.woff'));
+        files.push('manifest.webmanifest', 'icon.svg');
+        const hash = createHash('sha256');
+        for (const name of [...files].sort()) {
+          const made = bundle[name];
+          hash.update(name).update(made === undefined ? '' : made.type === 'chunk' ? made.code : made.source);
+        }
+        const fill = (text: string, name: string, value: unknown): string => {
+          if (!text.includes(`'${name}'`)) throw new Error(`offline.js has no place for ${name}`);
+          return text.replace(`'${name}'`, JSON.stringify(value));
+        };
+        const template = readFileSync(here('./src/web/shell/offline.js'), 'utf8');
+        const source = fill(fill(template, 'FILES', files), 'VERSION', hash.digest('hex').slice(0, 16));
+        this.emitFile({ type: 'asset', fileName: 'offline.js', source });
+      },
+    },
+  };
+}
+
+/** The browser app: `dist/web`, plain files that any server can hand out. */
+export default defineConfig({
+  root: here('./src/web'),
+  publicDir: here('./src/web/public'),
+  logLevel: 'warn',
+  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), checkedCatalog(), offline()],
+  worker: { format: 'es', plugins: () => [checkedCatalog()] },
+  server: { proxy: { '/api': process.env.RIGWORTHY_API ?? 'http://127.0.0.1:4780' } },
+  build: {
+    target: 'es2023',
+    outDir: here('./dist/web'),
+    emptyOutDir: true,
+    sourcemap: true,
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+});
