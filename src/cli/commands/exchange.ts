@@ -1,0 +1,143 @@
+/** `import` and `export`: logbooks as JSON lines, whole or not at all. */
+import { readFile, writeFile } from 'node:fs/promises';
+import type { Command } from 'commander';
+import { addEntry, admit, type Entry, foldEntries, readEntries, writeEntry } from '../../logbook/index.ts';
+import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
+import { logbookCsv } from '../../sheets/index.ts';
+import { ANSWERED, refuse, withKeeping, withRig, writeJson } from '../answer.ts';
+import { shippedCatalog } from '../catalog.ts';
+import type { Io } from '../io.ts';
+import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
+import { problemsText } from '../view/problems.ts';
+import { type Done, rigCommand, storeCommand } from './options.ts';
+
+interface ImportOptions extends RigOptions {
+  readonly asIs?: boolean;
+}
+
+interface ExportOptions extends RigOptions {
+  readonly csv?: boolean;
+  readonly force?: boolean;
+}
+
+/** What the logbook would not admit, entry by entry in the order of writing. */
+async function refused(entries: readonly Entry[], { store, now }: Keeping): Promise<Problem[]> {
+  const catalog = shippedCatalog();
+  const problems: Problem[] = [];
+  for (const rig of new Set(entries.map((entry) => entry.rig))) {
+    let state = foldEntries(await entriesOf(store, rig));
+    const own = entries.filter((entry) => entry.rig === rig).sort((a, b) => (a.id < b.id ? -1 : 1));
+    for (const entry of own) {
+      if (!state.entries.has(entry.id)) problems.push(...admit(state, entry, { catalog, today: now }));
+      state = addEntry(state, entry);
+    }
+  }
+  return problems;
+}
+
+async function readText(file: string, io: Io): Promise<Result<string>> {
+  if (file === '-') return ok(await io.input());
+  try {
+    return ok(await readFile(file, 'utf8'));
+  } catch (error) {
+    return fail({
+      code: 'cli.file-unreadable',
+      what: `The file cannot be read: ${(error as Error).message}`,
+      where: file,
+      next: 'Check its name. Nothing was imported.',
+    });
+  }
+}
+
+const NOTHING: Problem = {
+  code: 'cli.import-empty',
+  what: 'There is no entry in it',
+  expected: 'JSON lines, as `rigworthy export` writes them',
+  next: 'Nothing was imported.',
+};
+
+async function bringIn(file: string, options: ImportOptions, io: Io): Promise<number> {
+  return withKeeping(options, io, async (keeping) => {
+    const text = await readText(file, io);
+    if (!text.ok) return refuse(io, text.problems, options.json);
+    const read = readEntries(text.value);
+    if (!read.ok)
+      return refuse(
+        io,
+        [
+          ...read.problems,
+          { code: 'cli.import-whole', what: 'Nothing was imported', expected: 'a file that is whole' },
+        ],
+        options.json,
+      );
+    if (read.value.length === 0) return refuse(io, [NOTHING], options.json);
+    const odd = await refused(read.value, keeping);
+    if (odd.length && !options.asIs) {
+      const how: Problem = {
+        code: 'cli.import-whole',
+        what: 'Nothing was imported',
+        next: 'If these entries were kept before and shall come in as they are, add --as-is.',
+      };
+      return refuse(io, [...odd, how], options.json);
+    }
+    const appended = await keeping.store.append(read.value, { via: 'import' });
+    if (!appended.ok) return refuse(io, appended.problems, options.json);
+    const { added, known } = appended.value;
+    const rigs = [...appended.value.cursors.keys()];
+    if (odd.length) io.err(problemsText(odd));
+    if (options.json) writeJson(io, { added, known, rigs, odd });
+    else
+      io.out(
+        `Imported ${added} ${added === 1 ? 'entry' : 'entries'} of ${rigs.join(', ')}${known ? `; ${known} were there already` : ''}.\n`,
+      );
+    return ANSWERED;
+  });
+}
+
+async function sendOut(file: string | undefined, options: ExportOptions, io: Io): Promise<number> {
+  return withRig(options, io, async (rig) => {
+    const all = foldEntries(await entriesOf(rig.store, rig.rig));
+    const entries = all.entries.inOrder();
+    const text = options.csv ? logbookCsv(all, shippedCatalog()) : `${entries.map(writeEntry).join('\n')}\n`;
+    if (file === undefined || file === '-') {
+      io.out(text);
+      return ANSWERED;
+    }
+    try {
+      await writeFile(file, text, { flag: options.force ? 'w' : 'wx' });
+    } catch (error) {
+      const exists = (error as NodeJS.ErrnoException).code === 'EEXIST';
+      return refuse(
+        io,
+        [
+          {
+            code: exists ? 'cli.file-there' : 'cli.file-unwritable',
+            what: exists ? 'The file is there already' : `The file cannot be written: ${(error as Error).message}`,
+            where: file,
+            next: exists ? 'Name another, or replace it with --force.' : 'Name another.',
+          },
+        ],
+        options.json,
+      );
+    }
+    if (options.json) writeJson(io, { file, rig: rig.rig, entries: entries.length });
+    else io.out(`${entries.length} entries of ${rig.rig} are in ${file}.\n`);
+    return ANSWERED;
+  });
+}
+
+/** `rigworthy import FILE` and `rigworthy export [FILE]`. */
+export function addExchange(program: Command, io: Io, done: Done): void {
+  storeCommand(program, 'import')
+    .description('bring in a logbook: all of it, or nothing and every reason')
+    .argument('<file>', 'JSON lines, as export writes them; - for the standard input')
+    .option('--as-is', 'also take entries that could not be written down today; they are told')
+    .option('--now <date>', 'today, for what cannot have been done yet')
+    .action((file: string, options: ImportOptions) => done(bringIn(file, options, io)));
+  rigCommand(program, 'export')
+    .description('write the whole logbook to a file or the standard output')
+    .argument('[file]', 'where to; nothing or - for the standard output')
+    .option('--csv', 'a spreadsheet to read; it does not come back in')
+    .option('--force', 'replace the file if it is there')
+    .action((file: string | undefined, options: ExportOptions) => done(sendOut(file, options, io)));
+}

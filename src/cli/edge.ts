@@ -1,0 +1,51 @@
+/** The edge of the program: the real terminal, clock and environment. Built into dist/cli/rigworthy.js. */
+import { existsSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { createInterface } from 'node:readline/promises';
+import { text } from 'node:stream/consumers';
+import { fileURLToPath } from 'node:url';
+import type { Io } from './io.ts';
+import { main } from './main.ts';
+
+/** A plain date where this machine is. */
+function localDate(ms: number): string {
+  const date = new Date(ms);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+}
+
+async function ask(question: string): Promise<string> {
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return await lines.question(question);
+  } finally {
+    lines.close();
+  }
+}
+
+const web = fileURLToPath(new URL('../web/', import.meta.url));
+
+const io: Io = {
+  out: (words) => void process.stdout.write(words),
+  err: (words) => void process.stderr.write(words),
+  input: () => text(process.stdin),
+  ask: process.stdin.isTTY && process.stderr.isTTY ? ask : undefined,
+  env: process.env,
+  home: homedir(),
+  today: () => localDate(Date.now()),
+  clock: () => Date.now(),
+  random: () => Math.random(),
+  ended: () =>
+    new Promise((settle) => {
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => settle());
+    }),
+  webFolder: existsSync(`${web}index.html`) ? web : undefined,
+};
+
+// A reader that has seen enough (`| head`) is no failure.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
+
+process.exitCode = await main(process.argv.slice(2), io);

@@ -1,0 +1,144 @@
+/** Where the logbooks are, and one of them opened on one day. */
+import { mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseDate } from '../dates/index.ts';
+import { type Entry, foldEntries, type RigState, vehicleOf } from '../logbook/index.ts';
+import { fail, ok, type Result } from '../problem/index.ts';
+import { openStore, PAGE_MAX, type Store } from '../store/index.ts';
+import type { Io } from './io.ts';
+
+/** Options that every command on a rig takes. */
+export interface RigOptions {
+  readonly data?: string;
+  readonly demo?: boolean;
+  readonly rig?: string;
+  readonly now?: string;
+  readonly json?: boolean;
+}
+
+/** An open store, and the day that is today. */
+export interface Keeping {
+  readonly store: Store;
+  readonly folder: string;
+  readonly demo: boolean;
+  readonly now: string;
+  close(): Promise<void>;
+}
+
+export interface OpenRig extends Keeping {
+  readonly rig: string;
+  /** As things stood at the end of `now`. */
+  readonly state: RigState;
+  /** `Marigold & Biscuit`. */
+  readonly name: string;
+}
+
+/** Where an owner's logbooks lie: `--data`, else the XDG data folder. */
+export function dataFolder(options: RigOptions, io: Io): string {
+  if (options.data !== undefined) return options.data;
+  return join(io.env.XDG_DATA_HOME || join(io.home, '.local', 'share'), 'rigworthy');
+}
+
+/** Today, or what `--now` says; the demo rig stands still on its own day. Problems: `date.*`, `cli.demo-and-data`. */
+export async function openKeeping(options: RigOptions, io: Io): Promise<Result<Keeping>> {
+  if (options.demo && options.data !== undefined) {
+    return fail({
+      code: 'cli.demo-and-data',
+      what: '`--demo` and `--data` are given together',
+      expected: 'one of them',
+      next: 'The demo rig lives in a throw-away copy.',
+    });
+  }
+  const { DEMO_TODAY, demoLogbook } = options.demo
+    ? await import('./demo.ts')
+    : { DEMO_TODAY: undefined, demoLogbook: undefined };
+  const now = options.now === undefined ? ok(DEMO_TODAY ?? io.today()) : parseDate(options.now);
+  if (!now.ok) return fail({ ...now.problems[0]!, where: '--now' });
+  const folder = options.demo ? await mkdtemp(join(tmpdir(), 'rigworthy-demo-')) : dataFolder(options, io);
+  const clear = async (): Promise<void> => {
+    if (options.demo) await rm(folder, { recursive: true, force: true });
+  };
+  if (!options.demo) {
+    const problem = await mkdir(folder, { recursive: true }).then(
+      () => undefined,
+      (error: NodeJS.ErrnoException) => error.message,
+    );
+    if (problem !== undefined)
+      return fail({
+        code: 'cli.data-folder',
+        what: `The data folder cannot be made: ${problem}`,
+        where: folder,
+        next: 'Name another with --data.',
+      });
+  }
+  const opened = await openStore({ folder });
+  if (!opened.ok) {
+    await clear();
+    return opened;
+  }
+  const store = opened.value;
+  const close = async (): Promise<void> => {
+    await store.close();
+    await clear();
+  };
+  if (demoLogbook) {
+    const filled = await store.append(demoLogbook(), { via: 'demo' });
+    if (!filled.ok) throw new Error('invariant: the demo rig fits into an empty store');
+  }
+  return ok({ store, folder, demo: options.demo === true, now: now.value, close });
+}
+
+/** Opens the one rig, or the one that is named. Problems: those of `openKeeping`, `cli.rig-none`, `cli.rig-many`, `cli.rig-unknown`. */
+export async function openRig(options: RigOptions, io: Io): Promise<Result<OpenRig>> {
+  const keeping = await openKeeping(options, io);
+  if (!keeping.ok) return keeping;
+  const { store, now } = keeping.value;
+  const rig = await rigOf(store, keeping.value.folder, options.rig);
+  if (!rig.ok) {
+    await keeping.value.close();
+    return rig;
+  }
+  const state = foldEntries(await entriesOf(store, rig.value), now);
+  const names = (['trailer', 'tow'] as const).flatMap((role) => vehicleOf(state, role)?.body.name ?? []);
+  return ok({ ...keeping.value, rig: rig.value, state, name: names.join(' & ') || rig.value });
+}
+
+async function rigOf(store: Store, folder: string, named: string | undefined): Promise<Result<string>> {
+  const rigs = (await store.rigs()).map((one) => one.rig);
+  if (named !== undefined) {
+    if (rigs.includes(named)) return ok(named);
+    return fail({
+      code: 'cli.rig-unknown',
+      what: `There is no rig “${named}”`,
+      where: folder,
+      expected: rigs.length ? rigs.join(', ') : 'a rig with a logbook; there is none',
+    });
+  }
+  if (rigs.length === 1) return ok(rigs[0]!);
+  if (rigs.length > 1)
+    return fail({
+      code: 'cli.rig-many',
+      what: `There are ${rigs.length} rigs here`,
+      where: folder,
+      expected: `--rig with one of ${rigs.join(', ')}`,
+    });
+  return fail({
+    code: 'cli.rig-none',
+    what: 'There is no logbook yet',
+    where: folder,
+    next: 'Bring one in with `rigworthy import FILE`, begin one on the page that `rigworthy serve` shows, or look at the demo rig with --demo.',
+  });
+}
+
+/** A rig's whole logbook, in the order in which it became known. */
+export async function entriesOf(store: Store, rig: string): Promise<Entry[]> {
+  const entries: Entry[] = [];
+  for (let cursor: string | undefined; ; ) {
+    const page = await store.readSince(rig, cursor, PAGE_MAX);
+    if (!page.ok) throw new Error(`invariant: a cursor of this store is good: ${page.problems[0]!.what}`);
+    entries.push(...page.value.entries.map((one) => one.entry));
+    if (!page.value.more) return entries;
+    cursor = page.value.cursor;
+  }
+}
