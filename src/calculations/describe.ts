@@ -48,7 +48,16 @@ function fieldsOf(schema: JsonSchema): readonly CalculationField[] {
   );
 }
 
-function fieldOf(name: string, schema: JsonSchema, required: boolean): CalculationField {
+/** A schema that may also be null, without the null. */
+function notNull(schema: JsonSchema): JsonSchema {
+  const [one] = (schema.anyOf ?? []).filter((part) => part.type !== 'null');
+  if (schema.dimension !== undefined || one === undefined) return schema;
+  const { description } = schema;
+  return description === undefined ? one : { ...one, description };
+}
+
+function fieldOf(name: string, given: JsonSchema, required: boolean): CalculationField {
+  const schema = notNull(given);
   const base = { name, text: schema.description ?? '', required };
   if (schema.dimension !== undefined) {
     const { dimension } = schema;

@@ -27,6 +27,7 @@ export type {
 export { quantityText } from './calculation.ts';
 export type { CalculationField } from './describe.ts';
 export { inputFields, inputJsonSchema, outputFields, outputJsonSchema } from './describe.ts';
+export { calculationsDocument } from './document.ts';
 
 /** Every calculation, room by room. */
 export const calculations: readonly Calculation[] = [

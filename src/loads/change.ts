@@ -102,7 +102,7 @@ export function loadChange(input: {
     trailer: mass(tongue + axles),
     changes,
     limits,
-    limitedBy: tightest(limits),
+    limitedBy: tightest(limits, 'the weights and places as given'),
     cautions: [...cautions, 'A computed load is no weighing: confirm it on a scale.'],
   });
 }

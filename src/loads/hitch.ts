@@ -162,7 +162,7 @@ export function hitchChain(input: {
     class: hitch,
     limits,
     chainEach,
-    limitedBy: chainEach?.holds === false ? 'the safety chains' : tightest(limits),
+    limitedBy: chainEach?.holds === false ? 'the safety chains' : tightest(limits, 'the parts given'),
     holds: !over && chainEach?.holds === true,
     cautions,
   });

@@ -67,9 +67,9 @@ export function overCautions(limits: readonly LoadLimit[]): readonly string[] {
     );
 }
 
-/** The name of the tightest limit, or what to say where no rating was given. */
-export function tightest(limits: readonly LoadLimit[]): string {
-  return limits[0]?.what ?? 'no rating was given';
+/** The name of the tightest limit, or what limits the answer where no rating was given. */
+export function tightest(limits: readonly LoadLimit[], otherwise: string): string {
+  return limits[0]?.what ?? otherwise;
 }
 
 /** Pounds of a quantity of mass. */

@@ -181,7 +181,7 @@ export function weighThreePass(input: ThreePassInput): Result<WeighThreePass> {
       frontRestored: known ? percent(corners([f1, f2, f3], half, restored)) : null,
     },
     limits,
-    limitedBy: tightest(limits),
+    limitedBy: tightest(limits, 'the scale’s step'),
     assumed: input.step === undefined ? ['step: 20 lb'] : [],
     cautions: [...overCautions(limits), ...stabilityCautions(tongue, f1, f2, f3, lb(step), tongue + a2)],
   });

@@ -110,7 +110,7 @@ export function towVehicle(input: TowVehicleInput): Result<TowVehicleLoads> {
     after: loads(set),
     toAxles: mass(set.axles),
     limits,
-    limitedBy: tightest(limits),
+    limitedBy: tightest(limits, 'the weights and lengths as given'),
     cautions: [...overCautions(limits), 'A computed load is no weighing: confirm it on a scale.'],
   });
 }

@@ -116,9 +116,9 @@ export const brakeCalculations: readonly Calculation[] = [
       nut: z.enum(['cone', 'flange']).describe('seat of the nut; 5/8 studs need it').optional(),
     }),
     output: answer({
-      stages: z.array(bounds('torque', 'a stage')),
+      stages: z.array(bounds('torque', 'a stage')).describe('first and second pass'),
       final: bounds('torque', 'final'),
-      followUps: z.array(out('length', 'torque again after')),
+      followUps: z.array(out('length', 'torque again after')).describe('torque again after so far'),
     }),
     cautions: ['On firm level ground, chocked, on a stand: never under a trailer that stands on a jack alone.'],
     sources: [

@@ -1,9 +1,9 @@
 /** The decoders as calculations. A code that cannot be is an answer (`valid: false` with its reason), not a failure. */
 
 import { z } from 'zod';
-import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin } from '../../codes/index.ts';
+import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_AGE_LIMITS, tireAge } from '../../codes/index.ts';
 import { parseDate } from '../../dates/index.ts';
-import { ok } from '../../problem/index.ts';
+import { fail, ok } from '../../problem/index.ts';
 import { answer, type Calculation, define } from '../calculation.ts';
 
 /** A plain date; its Problem goes with the issue. */
@@ -69,6 +69,68 @@ export const codeCalculations: readonly Calculation[] = [
       output: { valid: true, week: 1, year: 2009, from: '2009-01-04', to: '2009-01-10', ambiguous: false },
     },
     run: ({ text, today: day }) => ok(decodeTireCode(text, day)),
+  }),
+  define({
+    id: 'tire-age',
+    title: 'How old a tire is',
+    room: 'codes',
+    summary: 'Age from the date code, judged by the oldest it can be, against the usual limits or your own.',
+    input: z.strictObject({
+      text: z.string().describe('the identification number, or what can be read of it'),
+      today,
+      advise: z.number().positive().describe('years after which it is inspected; 5 where not given').optional(),
+      strong: z.number().positive().describe('years after which it should go; 6 where not given').optional(),
+      stop: z.number().positive().describe('years after which it must go; 10 where not given').optional(),
+    }),
+    output: answer({
+      yearsMost: z.number().describe('years since the first day on which it can have been made'),
+      yearsLeast: z.number().describe('years since the last'),
+      verdict: z.enum(['young', 'inspect', 'replace-soon', 'stop']).describe('by the oldest it can be'),
+      stopOn: z.string().describe('day of the last limit'),
+    }),
+    cautions: [
+      'Age is judged besides wear, never instead of it: cracks, bulges or 2/32 in of tread end a tire at any age. The spare ages too.',
+    ],
+    sources: [
+      { text: 'inspection from 5 years: trailer and car makers’ owner manuals', kind: 'handbook' },
+      { text: 'replacement at 6 years: a car maker’s owner information of 2018', kind: 'handbook' },
+      { text: 'out of service at 10 years, the spare too: a car maker’s owner manual', kind: 'handbook' },
+    ],
+    formula: 'today − Sunday of the week of the code',
+    range: 'codes that can be read; there is no federal limit in the United States',
+    example: {
+      input: { text: '4621', today: '2026-11-25' },
+      output: { yearsMost: 5.03, verdict: 'inspect', stopOn: '2031-11-14' },
+    },
+    run: ({ text, today: day, advise, strong, stop }) => {
+      const limits = {
+        advise: advise ?? TIRE_AGE_LIMITS.advise,
+        strong: strong ?? TIRE_AGE_LIMITS.strong,
+        stop: stop ?? TIRE_AGE_LIMITS.stop,
+      };
+      if (!(limits.advise <= limits.strong && limits.strong <= limits.stop)) {
+        return fail({
+          code: 'codes.age-limits',
+          what: 'The limits do not rise.',
+          where: 'advise',
+          expected: 'advise, strong and stop in rising order',
+        });
+      }
+      const code = decodeTireCode(text, day);
+      const age = tireAge(code, day, limits);
+      if (age === null)
+        return fail({
+          code: 'codes.tire-date',
+          what: code.reason ?? 'This is no date code.',
+          where: 'text',
+          expected: 'a date code that can be',
+          next: 'Read it again: three or four digits at the end of the number.',
+        });
+      return ok({
+        ...age,
+        limitedBy: code.ambiguous ? 'the decade left open by a three-digit code' : 'the week of the code',
+      });
+    },
   }),
   define({
     id: 'vin-code',

@@ -194,13 +194,15 @@ export const hitchCalculations: readonly Calculation[] = [
       tongueShare: out('ratio', 'its share'),
       axles: out('mass', 'load on the axles'),
       trailer: out('mass', 'the whole trailer'),
-      changes: z.array(
-        z.strictObject({
-          what: z.string(),
-          tongue: out('mass', 'change of the tongue'),
-          axles: out('mass', 'change of the axles'),
-        }),
-      ),
+      changes: z
+        .array(
+          z.strictObject({
+            what: z.string(),
+            tongue: out('mass', 'change of the tongue'),
+            axles: out('mass', 'change of the axles'),
+          }),
+        )
+        .describe('what each move did'),
       limits: limitList,
     }),
     cautions: [],

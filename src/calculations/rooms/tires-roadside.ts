@@ -132,13 +132,15 @@ export const roadsideTireCalculations: readonly Calculation[] = [
     output: answer({
       sameSide: bounds('mass', 'the other wheel on the same side'),
       otherSide: bounds('mass', 'each wheel of the other side'),
-      limits: z.array(
-        z.strictObject({
-          what: z.string(),
-          rating: out('mass', 'rating'),
-          margin: out('mass', 'rating less the most it can carry'),
-        }),
-      ),
+      limits: z
+        .array(
+          z.strictObject({
+            what: z.string(),
+            rating: out('mass', 'rating'),
+            margin: out('mass', 'rating less the most it can carry'),
+          }),
+        )
+        .describe('what the remaining wheel is held against'),
       over: z.boolean().describe('a limit may be exceeded'),
       unloadTo: out('mass', 'load on the axles at which no limit would be exceeded'),
       permitted: z.literal(false).describe('always false: only the trailer’s maker can permit it'),

@@ -134,11 +134,11 @@ export const tireCalculations: readonly Calculation[] = [
         .describe('every axle with its tires'),
     }),
     output: answer({
-      tires: z.array(margin),
-      axles: z.array(margin),
-      sides: z.array(margin),
+      tires: z.array(margin).describe('every tire'),
+      axles: z.array(margin).describe('every axle'),
+      sides: z.array(margin).describe('left and right'),
       underRated: z.array(z.string()).describe('axles whose tires are rated for less than the axle'),
-      tightest: margin,
+      tightest: margin.describe('the tire with the least share left'),
     }),
     cautions: [PLACARD, 'Sides are rarely equal: weigh each wheel once.'],
     sources: [
