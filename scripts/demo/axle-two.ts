@@ -9,7 +9,14 @@ export function weepingSeal(book: Book): void {
   book.write('Otis', REPACK_AXLE_2.on, {
     kind: 'work',
     body: {
-      done: programs.hubs(2).flatMap(([upkeep, parts]) => parts.map((part) => ({ upkeep, part, outcome: 'good' }))),
+      done: programs.hubs(2).flatMap(([upkeep, parts]) =>
+        parts.map((part) => ({
+          upkeep,
+          part,
+          outcome: 'good',
+          ...(upkeep === 'inspect-linings' ? { readings: [{ what: 'lining-thickness', value: q(0.13, 'in') }] } : {}),
+        })),
+      ),
       odometer: miles(REPACK_AXLE_2.miles),
       minutes: 165,
       cost: 38,

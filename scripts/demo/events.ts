@@ -28,9 +28,9 @@ export function season(book: Book, year: number): void {
   const home = trailerOn(SPRING[year]![1]);
   const made = journeys.filter((one) => one.leave.startsWith(String(year)) && one.driven !== undefined);
   made.forEach((journey, index) => {
-    make(book, journey, index === 2 ? 'gauge' : 'look');
+    make(book, journey, index === 2 && year > 2022 ? 'gauge' : 'look');
     if (index > 0) return;
-    followUps(book, journey.leave, home, programs.bearings);
+    if (year > 2021) followUps(book, journey.leave, home, programs.bearings);
     weigh(book, journey.back, 10 * (year - 2021));
   });
   summerToWinter(book, year);
