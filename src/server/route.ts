@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
-import type { Role, Who } from './who.ts';
+import type { Role } from '../store/index.ts';
+import type { Who } from './who.ts';
 
 /**
  * What a caller must be. `open`: anybody. `signed-in`: somebody. A role: on the rig that the path names; that check is made in

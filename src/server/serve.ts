@@ -18,19 +18,26 @@ const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
 /**
  * Creates the server and listens. Port 0 takes any free one.
  *
- * Problems: `server.address-open` (an address that others can reach, without accounts), `server.port-taken`,
- * `server.address-unknown`.
+ * Problems: `server.address-open` (an address that others can reach, without accounts), `server.no-account`,
+ * `server.port-taken`, `server.address-unknown`.
  */
 export async function serve(
   options: ServerOptions,
   { host = '127.0.0.1', port = PORT } = {},
 ): Promise<Result<Listening>> {
-  if (!LOOPBACK.has(host)) {
+  if (!LOOPBACK.has(host) && options.access?.kind !== 'accounts') {
     return fail({
       code: 'server.address-open',
       what: `Others can reach ${host}, and there is no password`,
       expected: '127.0.0.1',
-      next: 'Leave the address out, or set up accounts first.',
+      next: 'Leave the address out, or set up accounts and say under which address others reach this machine.',
+    });
+  }
+  if (options.access?.kind === 'accounts' && (await options.store.accounts.people.count()) === 0) {
+    return fail({
+      code: 'server.no-account',
+      what: 'Nobody has an account yet, so nobody could sign in',
+      next: 'Make the first account, then try again.',
     });
   }
   const app = await createServer(options);

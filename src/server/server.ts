@@ -3,6 +3,7 @@ import type { Catalog } from '../catalog/index.ts';
 import type { Store } from '../store/index.ts';
 import { Desks } from './desks.ts';
 import { guardRequests, tagAnswers } from './guard.ts';
+import { type AccessMode, identifyBy, SessionCookie } from './identity.ts';
 import { openApiDocument } from './openapi.ts';
 import { problemsOf, sendProblems } from './problem-response.ts';
 import { registerRoutes } from './register.ts';
@@ -11,11 +12,12 @@ import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { calculationRoutes } from './routes/calculations.ts';
 import { entryRoutes } from './routes/entries.ts';
+import { peopleRoutes } from './routes/people.ts';
 import { rigRoutes } from './routes/rigs.ts';
+import { sessionRoutes } from './routes/sessions.ts';
 import { writingRoutes } from './routes/writing.ts';
 import { States } from './states.ts';
 import { serveWeb } from './web-files.ts';
-import { localOwner } from './who.ts';
 
 export interface ServerOptions {
   readonly store: Store;
@@ -27,18 +29,19 @@ export interface ServerOptions {
   readonly version: string;
   /** The built web app; without it only the API is served. */
   readonly webFolder?: string;
-  /** How the owner signs entries at their own machine. */
-  readonly ownerName?: string;
+  /** Who may come in; the owner at their own machine where nothing is said. */
+  readonly access?: AccessMode;
   /** Told of every failure that is ours. */
   readonly onFailure?: (error: unknown) => void;
 }
 
 /**
- * The server, not yet listening. Without accounts it answers to names of this machine only, and whoever asks is the owner:
- * `listen` on any other address is refused by `serve`.
+ * The server, not yet listening. Without accounts it answers to names of this machine only, and whoever asks is the owner; to
+ * listen on any other address is refused by `serve`.
  */
 export async function createServer(options: ServerOptions): Promise<FastifyInstance> {
   const { store, catalog, clock, today } = options;
+  const mode = options.access ?? { kind: 'local' };
   const app = Fastify({
     bodyLimit: 64 * 1024,
     // A slow or silent caller is let go.
@@ -46,6 +49,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     requestTimeout: 60_000,
     keepAliveTimeout: 20_000,
     routerOptions: { maxParamLength: 100 },
+    ...(mode.kind === 'accounts' && mode.proxy ? { trustProxy: mode.proxy } : {}),
   });
   // JSON and files only: a form or a plain text can be sent by any page of any site without asking.
   app.removeAllContentTypeParsers();
@@ -64,11 +68,13 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
       { code: 'request.not-found', what: 'There is nothing here', where: request.url.slice(0, 200) },
     ]),
   );
-  guardRequests(app, {});
+  guardRequests(app, mode.kind === 'accounts' ? { origin: mode.origin } : {});
   tagAnswers(app);
 
   const states = new States(store);
-  const local = localOwner(options.ownerName ?? 'owner');
+  const cookie = new SessionCookie(mode.kind === 'accounts' && mode.origin.startsWith('https:'));
+  const identify = await identifyBy(app, store, mode, cookie, clock);
+  const people = { store, mode, cookie, clock };
   const routes: Route[] = [
     ...rigRoutes(store, states),
     ...entryRoutes(store, states, catalog, today),
@@ -76,9 +82,11 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...blobRoutes(store),
     ...calculationRoutes(),
     ...answerRoutes(new Desks(states, catalog, today)),
+    ...sessionRoutes(people),
+    ...peopleRoutes(people),
   ];
   routes.push(documentRoute(routes, options.version));
-  registerRoutes(app, routes, async () => local);
+  registerRoutes(app, routes, identify);
   if (options.webFolder) await serveWeb(app, options.webFolder);
   return app;
 }

@@ -1,5 +1,4 @@
-/** What somebody may do on a rig: read it, write into its logbook, and decide who else may. */
-export type Role = 'reader' | 'helper' | 'owner';
+import type { Link, Person, Role, Session, Store } from '../store/index.ts';
 
 const rank: Record<Role, number> = { reader: 1, helper: 2, owner: 3 };
 
@@ -15,6 +14,7 @@ export interface Who {
   readonly name: string;
   /** What the store notes as the one who handed something in. */
   readonly via: string;
+  readonly signedIn?: { readonly person: Person; readonly session: Session };
   roleOn(rig: string): Promise<Role | undefined>;
   /** Rigs this caller may see; undefined: all there are. */
   rigs(): Promise<ReadonlyMap<string, Role> | undefined>;
@@ -32,3 +32,28 @@ export const NOBODY: Who = {
   roleOn: async () => undefined,
   rigs: async () => new Map(),
 };
+
+/** Somebody signed in. Roles are asked for at every request: one taken away is gone at once. */
+export function accountHolder(store: Store, signedIn: { person: Person; session: Session }): Who {
+  const { account, shown } = signedIn.person;
+  const { roles } = store.accounts;
+  return {
+    kind: 'account',
+    name: shown,
+    via: account,
+    signedIn,
+    roleOn: (rig) => roles.of(rig, account),
+    rigs: () => roles.rigsOf(account),
+  };
+}
+
+/** Somebody with a link to one rig: they may read it, and nothing else, whatever the link says. */
+export function linkHolder(link: Link): Who {
+  return {
+    kind: 'link',
+    name: link.label,
+    via: `link ${link.id}`,
+    roleOn: async (rig) => (rig === link.rig ? 'reader' : undefined),
+    rigs: async () => new Map([[link.rig, 'reader']]),
+  };
+}

@@ -33,7 +33,7 @@ export class TestServer {
 
   static async start(options: Partial<ServerOptions> = {}): Promise<TestServer> {
     const folder = new Folder();
-    const store = unwrap(await openStore({ folder: folder.path }));
+    const store = unwrap(await openStore({ folder: folder.path }, { passwordCost: 4 }));
     const now = { ms: Date.UTC(2026, 5, 12, 8, 30) };
     const failures: unknown[] = [];
     const app = await createServer({

@@ -44,8 +44,14 @@ export class Attempts {
     return 0;
   }
 
-  /** It was the right password: forget the failures. */
-  async succeed(key: AttemptKey): Promise<void> {
-    await this.#db.deleteFrom('attempts').where('key', '=', key).execute();
+  /** It was the right password: forget the failures of the name, and that this attempt was counted for the address. */
+  async succeed(name: AttemptKey, address: AttemptKey): Promise<void> {
+    await this.#db.deleteFrom('attempts').where('key', '=', name).execute();
+    await this.#db
+      .updateTable('attempts')
+      .set(({ eb, ref }) => ({ failures: eb(ref('failures'), '-', 1) }))
+      .where('key', '=', address)
+      .where('failures', '>', 0)
+      .execute();
   }
 }
