@@ -22,7 +22,18 @@ function asProblem(value: unknown): Problem | null {
     : null;
 }
 
-const strip = (message: string) => message.replace(/^(Invalid input|Invalid option): /i, '').replace(/^expected /, '');
+/** zod's message as what was expected: `one of ST, LT, P`, `text`, `a number`. */
+function strip(message: string): string {
+  return message
+    .replace(/^(Invalid input|Invalid option): /i, '')
+    .replace(/^expected /, '')
+    .replace(/, received .*$/, '')
+    .replaceAll('"|"', ', ')
+    .replaceAll('"', '')
+    .replace(/^string$/, 'text')
+    .replace(/^(number|boolean)$/, 'a $1')
+    .replace(/^(object|array)$/, 'an $1');
+}
 
 /** One zod issue as a Problem. */
 function issueProblem(issue: z.core.$ZodIssue, json: unknown, fields: readonly string[]): Problem {

@@ -28,6 +28,31 @@ export interface LoadChange {
   readonly cautions: readonly string[];
 }
 
+/** What each move does to ball and axles, pounds; `length` from ball to axles in metres. */
+function movesOf(
+  moves: readonly LoadMove[],
+  length: number,
+): Result<readonly { what: string; onBall: number; onAxles: number }[]> {
+  const wrong = moves.findIndex((move) => lb(move.weight) <= 0 || (move.from === undefined && move.to === undefined));
+  if (wrong >= 0) {
+    return fail({
+      code: 'loads.move',
+      what: `${moves[wrong]!.what}: a thing weighs something and comes from or goes to a place.`,
+      where: `moves.${wrong}`,
+      expected: '`to` for what is added, `from` for what is taken out, both for what is moved',
+    });
+  }
+  const arm = (place: Quantity | undefined) => (place === undefined ? 0 : valueIn(place, 'm'));
+  return ok(
+    moves.map((move) => {
+      const weight = lb(move.weight);
+      const onBall = (weight * (arm(move.to) - arm(move.from))) / length;
+      const whole = (move.to === undefined ? 0 : weight) - (move.from === undefined ? 0 : weight);
+      return { what: move.what, onBall, onAxles: whole - onBall };
+    }),
+  );
+}
+
 /**
  * @returns the new loads in the unit of `tongue`; `loads.move` where a thing has no place, `loads.tongue-impossible`
  * @example tongue 800, axles 5,600 lb, ball to axles 210 in; 60 lb moved from 100 in ahead to 80 in behind → tongue 748.6 lb
@@ -58,26 +83,10 @@ export function loadChange(input: {
   if (unrated !== null) return fail(unrated);
   const unit = input.tongue.unit;
   const mass = (pounds: number) => convert(quantity(pounds, 'lb'), unit);
-  let tongue = lb(input.tongue);
-  let axles = lb(input.axles);
-  const changes: LoadChange['changes'][number][] = [];
-  for (const [i, move] of input.moves.entries()) {
-    const weight = lb(move.weight);
-    if (weight <= 0 || (move.from === undefined && move.to === undefined)) {
-      return fail({
-        code: 'loads.move',
-        what: `${move.what}: a thing weighs something and comes from or goes to a place.`,
-        where: `moves.${i}`,
-        expected: '`to` for what is added, `from` for what is taken out, both for what is moved',
-      });
-    }
-    const arm = (place: Quantity | undefined) => (place === undefined ? 0 : valueIn(place, 'm'));
-    const onBall = (weight * (arm(move.to) - arm(move.from))) / length;
-    const whole = (move.to === undefined ? 0 : weight) - (move.from === undefined ? 0 : weight);
-    tongue += onBall;
-    axles += whole - onBall;
-    changes.push({ what: move.what, tongue: mass(onBall), axles: mass(whole - onBall) });
-  }
+  const moved = movesOf(input.moves, length);
+  if (!moved.ok) return moved;
+  const tongue = lb(input.tongue) + moved.value.reduce((sum, move) => sum + move.onBall, 0);
+  const axles = lb(input.axles) + moved.value.reduce((sum, move) => sum + move.onAxles, 0);
   if (axles <= 0 || tongue > axles) {
     return fail({
       code: 'loads.tongue-impossible',
@@ -100,7 +109,7 @@ export function loadChange(input: {
     tongueShare: quantity(100 * share, '%'),
     axles: mass(axles),
     trailer: mass(tongue + axles),
-    changes,
+    changes: moved.value.map((move) => ({ what: move.what, tongue: mass(move.onBall), axles: mass(move.onAxles) })),
     limits,
     limitedBy: tightest(limits, 'the weights and places as given'),
     cautions: [...cautions, 'A computed load is no weighing: confirm it on a scale.'],

@@ -1,7 +1,7 @@
 /** From the text a person wrote to a quantity, or to a Problem that says how to write it. */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { type Quantity, quantity, valueIn } from './convert.ts';
+import { add, type Quantity, quantity, valueIn } from './convert.ts';
 import { leadingNumber, plainText } from './number.ts';
 import { type Dimension, type UnitId, unitIds, units, unitsOf } from './units.ts';
 
@@ -137,6 +137,8 @@ export function parseUnit(spelling: string, expected?: Dimension): Result<UnitId
  * The rule for commas stands at the top of number.ts. A spelling with two meanings (`lb` as mass or force, `oz`, `ppm`,
  * `F`) is settled by the expected dimension. Counts may come without a unit; nothing else may.
  *
+ * Two units of one kind add up in the first one's (`5 ft 6 in`, `1 h 30 min`).
+ *
  * @returns the quantity in the unit as read, or a Problem: `quantity.number-missing`, `quantity.unit-missing`,
  * `quantity.unit-unknown`, `quantity.dimension-wrong`, `quantity.below-absolute-zero`.
  * @example parseQuantity('7-1/2 in', 'length') // { ok: true, value: { value: 7.5, unit: 'in' } }
@@ -163,7 +165,21 @@ export function parseQuantity(text: string, expected?: Dimension): Result<Quanti
     });
   }
   const unit = parseUnit(spelling, expected);
-  return unit.ok ? aboveAbsoluteZero(quantity(number.value, unit.value), text.trim()) : unit;
+  if (!unit.ok) return compound(number.value, spelling, expected) ?? unit;
+  return aboveAbsoluteZero(quantity(number.value, unit.value), text.trim());
+}
+
+const COMPOUND: readonly Dimension[] = ['length', 'mass', 'time', 'volume', 'calendar'];
+
+/** `5 ft 6 in`, `1 h 30 min`, `7 lb 4 oz`: the sum in the first unit; null where it is not of that form. */
+function compound(value: number, spelling: string, expected: Dimension | undefined): Result<Quantity> | null {
+  const [, head, tail] = /^([^\d.,]+?) ?(\d.*)$/.exec(spelling) ?? [];
+  const first = head === undefined ? null : parseUnit(head, expected);
+  if (first === null || !first.ok || !COMPOUND.includes(units[first.value].dimension)) return null;
+  const rest = parseQuantity(tail ?? '', units[first.value].dimension);
+  if (!rest.ok) return rest;
+  const more = quantity(Math.sign(value) * rest.value.value || rest.value.value, rest.value.unit);
+  return ok(add(quantity(value, first.value), more));
 }
 
 /** The same check for a value and a unit given apart, as JSON does. */

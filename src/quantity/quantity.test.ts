@@ -76,6 +76,11 @@ describe('parseQuantity', () => {
     ['4', 'count', '4 each'],
     ['.5 in', 'length', '0.5 in'],
     ['1e3 mi', 'length', '1000 mi'],
+    ['5 ft 6 in', 'length', '5.5 ft'],
+    [`6' 3"`, undefined, '6.25 ft'],
+    ['1 h 30 min', 'time', '1.5 h'],
+    ['7 lb 4 oz', 'mass', '7.25 lb'],
+    ['−5 ft 6 in', 'length', '-5.5 ft'],
   ])('reads %s as %s: %s', (text, expected, answer) => expect(read(text, expected)).toBe(answer));
 
   it.each<[string, Dimension | undefined, string]>([
@@ -89,6 +94,8 @@ describe('parseQuantity', () => {
     ['50 mi', 'pressure', 'quantity.dimension-wrong'],
     ['-500 °F', 'temperature', 'quantity.below-absolute-zero'],
     ['50 psi psi', 'pressure', 'quantity.unit-unknown'],
+    ['50 psi 3 bar', 'pressure', 'quantity.unit-unknown'],
+    ['5 ft 6 lb', 'length', 'quantity.dimension-wrong'],
   ])('refuses %j for %s with %s', (text, expected, code) => expect(read(text, expected)).toBe(code));
 
   it('lists near units and says which dimension was expected', () => {

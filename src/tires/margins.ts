@@ -85,7 +85,7 @@ function wheelLoads(axle: AxleTires): Result<readonly number[]> {
   const open = weighed.filter((lb) => lb === null).length;
   // A wheel scale may differ from the axle scale by a step at each end.
   const slack = 40;
-  if (total <= 0 || known > total + slack || (open === 0 && Math.abs(known - total) > slack)) {
+  if (total <= 0 || (open > 0 ? known >= total : Math.abs(known - total) > slack)) {
     return fail({
       code: 'tire.loads-do-not-add-up',
       what: `The wheels of ${axle.name} carry ${Math.round(known)} lb by themselves, the axle ${Math.round(total)} lb.`,
@@ -97,6 +97,58 @@ function wheelLoads(axle: AxleTires): Result<readonly number[]> {
   return ok(weighed.map((lb) => lb ?? (total - known) / open));
 }
 
+/** A tire's margin with what sums need: pounds and side. */
+interface Wheel {
+  readonly margin: Margin;
+  readonly side: 'left' | 'right';
+  readonly lb: number;
+  readonly ratedLb: number;
+  /** What it may carry at its highest pressure. */
+  readonly ratedFullLb: number;
+  readonly cautions: readonly string[];
+}
+
+function wheelOf(tire: FittedTire, lb: number, unit: Quantity['unit']): Result<Wheel> {
+  const rating = tireRating(tire);
+  if (!rating.ok) return fail({ ...rating.problems[0]!, where: `${tire.place}: ${rating.problems[0]!.where ?? ''}` });
+  const low = tooLowProblem(rating.value, tire.pressure);
+  if (low !== null) return fail({ ...low, where: `${tire.place}: pressure` });
+  const ratedLb = loadAt(rating.value, valueIn(tire.pressure, 'psi')).lb;
+  return ok({
+    margin: marginOf(tire.place, lb, ratedLb, unit),
+    side: tire.side,
+    lb,
+    ratedLb,
+    ratedFullLb: rating.value.points.at(-1)!.lb,
+    cautions: rating.value.cautions.map((caution) => `${tire.place}: ${caution}`),
+  });
+}
+
+/** The wheels of one axle, in the order given. */
+function wheelsOf(axle: AxleTires): Result<readonly Wheel[]> {
+  if (axle.tires.length < 2) {
+    return fail({
+      code: 'tire.no-tires',
+      what: `${axle.name} needs its tires named, left and right.`,
+      where: axle.name,
+    });
+  }
+  const mixed = mixedProblem(axle);
+  if (mixed !== null) return fail(mixed);
+  const loads = wheelLoads(axle);
+  if (!loads.ok) return loads;
+  const wheels: Wheel[] = [];
+  for (const [i, tire] of axle.tires.entries()) {
+    const wheel = wheelOf(tire, loads.value[i]!, axle.load.unit);
+    if (!wheel.ok) return wheel;
+    wheels.push(wheel.value);
+  }
+  return ok(wheels);
+}
+
+const sumOf = (wheels: readonly Wheel[], pick: 'lb' | 'ratedLb' | 'ratedFullLb') =>
+  wheels.reduce((sum, wheel) => sum + wheel[pick], 0);
+
 /**
  * Margins of every tire at its own cold pressure, of every axle and side.
  *
@@ -104,73 +156,37 @@ function wheelLoads(axle: AxleTires): Result<readonly number[]> {
  * of tireRating
  */
 export function tireMargins(input: { readonly axles: readonly AxleTires[] }): Result<TireMargins> {
-  const tires: (Margin & { side: 'left' | 'right'; lb: number; ratedLb: number })[] = [];
+  const wheels: Wheel[] = [];
   const axles: Margin[] = [];
   const underRated: string[] = [];
-  const assumed: string[] = [];
-  const cautions: string[] = [];
   for (const axle of input.axles) {
-    if (axle.tires.length < 2)
-      return fail({
-        code: 'tire.no-tires',
-        what: `${axle.name} needs its tires named, left and right.`,
-        where: axle.name,
-      });
-    const mixed = mixedProblem(axle);
-    if (mixed !== null) return fail(mixed);
-    const loads = wheelLoads(axle);
-    if (!loads.ok) return loads;
-    if (axle.tires.some((tire) => tire.load === undefined))
-      assumed.push(`${axle.name}: its load shared equally by the wheels not weighed alone`);
-    let rated = 0;
-    let ratedFull = 0;
-    for (const [i, tire] of axle.tires.entries()) {
-      const rating = tireRating(tire);
-      if (!rating.ok)
-        return fail({ ...rating.problems[0]!, where: `${tire.place}: ${rating.problems[0]!.where ?? ''}` });
-      const low = tooLowProblem(rating.value, tire.pressure);
-      if (low !== null) return fail({ ...low, where: `${tire.place}: pressure` });
-      const lb = loadAt(rating.value, valueIn(tire.pressure, 'psi')).lb;
-      cautions.push(...rating.value.cautions.map((caution) => `${tire.place}: ${caution}`));
-      rated += lb;
-      ratedFull += rating.value.points.at(-1)!.lb;
-      tires.push({
-        ...marginOf(tire.place, loads.value[i]!, lb, axle.load.unit),
-        side: tire.side,
-        lb: loads.value[i]!,
-        ratedLb: lb,
-      });
-    }
-    axles.push(marginOf(axle.name, valueIn(axle.load, 'lb'), rated, axle.load.unit));
-    if (axle.rating !== undefined && ratedFull < valueIn(axle.rating, 'lb') * (1 - 1e-9)) underRated.push(axle.name);
+    const own = wheelsOf(axle);
+    if (!own.ok) return own;
+    wheels.push(...own.value);
+    axles.push(marginOf(axle.name, valueIn(axle.load, 'lb'), sumOf(own.value, 'ratedLb'), axle.load.unit));
+    const rating = axle.rating === undefined ? 0 : valueIn(axle.rating, 'lb');
+    if (sumOf(own.value, 'ratedFullLb') < rating * (1 - 1e-9)) underRated.push(axle.name);
   }
-  if (tires.length === 0) return fail({ code: 'tire.no-tires', what: 'No axle was given.', where: 'axles' });
+  const [first] = wheels;
+  if (first === undefined) return fail({ code: 'tire.no-tires', what: 'No axle was given.', where: 'axles' });
   const sides = (['left', 'right'] as const).flatMap((side) => {
-    const own = tires.filter((tire) => tire.side === side);
-    const sum = (pick: (tire: (typeof own)[number]) => number) => own.reduce((total, tire) => total + pick(tire), 0);
-    return own.length === 0
-      ? []
-      : [
-          marginOf(
-            side,
-            sum((t) => t.lb),
-            sum((t) => t.ratedLb),
-            own[0]!.load.unit,
-          ),
-        ];
+    const own = wheels.filter((wheel) => wheel.side === side);
+    return own.length === 0 ? [] : [marginOf(side, sumOf(own, 'lb'), sumOf(own, 'ratedLb'), first.margin.load.unit)];
   });
-  for (const name of underRated)
-    cautions.push(`The tires of ${name} are rated for less than the axle (49 CFR 571.110, 571.120).`);
-  const plain = tires.map(({ side: _side, lb: _lb, ratedLb: _rated, ...margin }) => margin);
-  const tightest = plain.reduce((a, b) => (b.share.value < a.share.value ? b : a));
+  const tires = wheels.map((wheel) => wheel.margin);
+  const tightest = tires.reduce((a, b) => (b.share.value < a.share.value ? b : a));
+  const shared = input.axles.filter((axle) => axle.tires.some((tire) => tire.load === undefined));
   return ok({
-    tires: plain,
+    tires,
     axles,
     sides,
     underRated,
     tightest,
     limitedBy: tightest.place,
-    assumed: [...new Set(assumed)],
-    cautions: [...new Set(cautions)],
+    assumed: shared.map((axle) => `${axle.name}: its load shared equally by the wheels not weighed alone`),
+    cautions: [
+      ...new Set(wheels.flatMap((wheel) => wheel.cautions)),
+      ...underRated.map((name) => `The tires of ${name} are rated for less than the axle (49 CFR 571.110, 571.120).`),
+    ],
   });
 }

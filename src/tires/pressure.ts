@@ -101,7 +101,7 @@ export function tirePressureAt(input: {
 /**
  * `tire-set-now`: what the gauge must show here and now, so that the tire has its target pressure there.
  *
- * @example target 65 psi at 90 °F and sea level; set at 40 °F and 5,000 ft → 60.06 psi
+ * @example target 65 psi at 90 °F and sea level; set at 40 °F and 5,000 ft → 60.22 psi
  */
 export function tireSetNow(input: {
   readonly target: Quantity;

@@ -168,7 +168,7 @@ export const powerCalculations: readonly Calculation[] = [
     input: z.strictObject({
       current: q('electric-current', 'current'),
       length: q('length', 'one way'),
-      gauge: z.string().describe('American wire gauge: `10`, `4/0`'),
+      gauge: z.union([z.string(), z.number()]).transform(String).describe('American wire gauge: `10`, `4/0`'),
       voltage: q('electric-potential', '12 V where not given').optional(),
       temperature: q('temperature', 'of the copper; 75 °C where not given').optional(),
     }),
