@@ -1,11 +1,13 @@
 import { type Entry, readEntries, understand, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
-import { keepPhotos } from './photos.ts';
+import { keepPhotos, photo } from './photos.ts';
 import type { Proposal, Question, Questions, Written } from './protocol.ts';
 import { entryLine } from './views/entry-text.ts';
 import { draftFrom, formFor, slugOf } from './views/form.ts';
 import { goView, toldBy } from './views/go.ts';
+import { entryView, logbookPage } from './views/logbook.ts';
+import { partView, rigView } from './views/rig.ts';
 import { movePrice, pinKey, seasonView } from './views/season.ts';
 
 type Answers = {
@@ -25,6 +27,11 @@ export const answers: Answers = {
     const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value } }));
     return written(keeper, unwrap(keeper.prepare(drafts)));
   },
+  rig: (keeper) => rigView(keeper),
+  part: (keeper, { part }) => partView(keeper, part),
+  logbook: (keeper, { from, count, ...query }) => logbookPage(keeper, query, from, count),
+  entry: (keeper, { id }) => entryView(keeper, id),
+  photo: (keeper, { hash }) => photo(keeper, hash),
   form: (keeper, ask) => formFor(keeper, ask),
   understand: (keeper, { text }) => understood(keeper, text),
   fill: (keeper, { spec, on, values }) => proposal(keeper, [draftFrom(keeper, spec, on, values)]),

@@ -3,6 +3,8 @@ import type { Problem } from '../../problem/index.ts';
 import type { Frame } from './frame.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
 import type { GoView } from './views/go.ts';
+import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
+import type { PartView, RigView } from './views/rig.ts';
 import type { MovePrice, SeasonView } from './views/season.ts';
 
 /** What a sentence or a form would write: said back before it is written. */
@@ -23,6 +25,11 @@ export interface Questions {
   season: { ask: Record<string, never>; answer: SeasonView };
   price: { ask: { items: readonly string[]; day: string }; answer: MovePrice };
   pin: { ask: { items: readonly string[]; day: string | null }; answer: Written };
+  rig: { ask: Record<string, never>; answer: RigView };
+  part: { ask: { part: string }; answer: PartView | null };
+  logbook: { ask: LogbookQuery & { from: number; count: number }; answer: LogbookPage };
+  entry: { ask: { id: string }; answer: EntryView | null };
+  photo: { ask: { hash: string }; answer: Blob | null };
   form: { ask: FormAsk; answer: FormSpec };
   understand: { ask: { text: string }; answer: Proposal };
   fill: { ask: { spec: FormSpec; on: string; values: Readonly<Record<string, string>> }; answer: Proposal };

@@ -13,6 +13,8 @@ import { WriteLine } from './write-line.tsx';
 /** The first screen comes with the shell; the others when they are first gone to, from the device once it has been here. */
 const screens: Readonly<Record<string, ComponentType>> = {
   go: Go,
+  rig: lazily(async () => (await import('../screens/rig.tsx')).Rig),
+  logbook: lazily(async () => (await import('../screens/logbook.tsx')).Logbook),
   season: lazily(async () => (await import('../screens/season.tsx')).Season),
 };
 

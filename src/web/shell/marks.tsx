@@ -59,3 +59,15 @@ export function OpenCircle() {
     </svg>
   );
 }
+
+/** How a part stands, as a small sign with its word for those who do not see it. */
+export function StandingMark({ standing }: { readonly standing: 'out' | 'unproven' | 'good' }) {
+  const label = standing === 'out' ? 'Run out' : standing === 'unproven' ? 'Unproven' : 'In order';
+  return (
+    <svg class={`standing ${standing}`} viewBox="0 0 18 18" width="18" height="18" role="img" aria-label={label}>
+      {standing === 'out' && <path d="M5.6 1 H12.4 L17 5.6 V12.4 L12.4 17 H5.6 L1 12.4 V5.6 Z" />}
+      {standing === 'unproven' && <circle cx="9" cy="9" r="7" />}
+      {standing === 'good' && <circle cx="9" cy="9" r="4" />}
+    </svg>
+  );
+}

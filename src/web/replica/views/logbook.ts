@@ -1,0 +1,98 @@
+import { ENTRY_KINDS, type Entry, type RigState } from '../../../logbook/index.ts';
+import type { Keeper } from '../keeper.ts';
+import { type EntryLine, entryLine, type Told } from './entry-text.ts';
+import { kindTitle } from './form.ts';
+import { labelOf } from './form-fields.ts';
+import { toldBy } from './go.ts';
+
+/** What is looked for: words that must all be said, and a kind of entry (empty: all). */
+export interface LogbookQuery {
+  readonly words: string;
+  readonly kind: string;
+}
+
+/** A stretch of the logbook, newest first. */
+export interface LogbookPage {
+  readonly total: number;
+  readonly from: number;
+  readonly lines: readonly EntryLine[];
+}
+
+export interface EntryView {
+  readonly line: EntryLine;
+  readonly kindTitle: string;
+  /** When it was written down, as instant. */
+  readonly at: string;
+  readonly fields: readonly (readonly [name: string, value: string])[];
+  readonly strikable: boolean;
+}
+
+export const kindsOffered = (): { value: string; label: string }[] =>
+  ENTRY_KINDS.map((kind) => ({ value: kind, label: kindTitle(kind) }));
+
+let found: { readonly state: RigState; readonly query: string; readonly entries: readonly Entry[] } | undefined;
+const said = new WeakMap<Entry, string>();
+
+/** From `from` on, so many lines of what the query finds. Finding is done once a query and state. */
+export function logbookPage(keeper: Keeper, query: LogbookQuery, from: number, count: number): LogbookPage {
+  const told = toldBy(keeper);
+  const key = `${query.kind} ${query.words}`;
+  if (found?.state !== keeper.state || found.query !== key) {
+    found = { state: keeper.state, query: key, entries: find(told, query) };
+  }
+  return {
+    total: found.entries.length,
+    from,
+    lines: found.entries.slice(from, from + count).map((entry) => entryLine(told, entry)),
+  };
+}
+
+function find(told: Told, { words, kind }: LogbookQuery): Entry[] {
+  const wanted = words
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((word) => word !== '');
+  const entries = [...told.state.entries.values()].filter((entry) => kind === '' || entry.kind === kind);
+  const kept =
+    wanted.length === 0
+      ? entries
+      : entries.filter((entry) => {
+          const text = textOf(told, entry);
+          return wanted.every((word) => text.includes(word));
+        });
+  return kept.sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : a.id < b.id ? 1 : -1));
+}
+
+/** All that can be searched for in an entry; names of parts and upkeeps as they were when first searched. */
+function textOf(told: Told, entry: Entry): string {
+  const known = said.get(entry);
+  if (known !== undefined) return known;
+  const { head, more, day, by } = entryLine(told, entry);
+  const text = `${head} ${more} ${day} ${by} ${entry.on}`.toLowerCase();
+  said.set(entry, text);
+  return text;
+}
+
+export function entryView(keeper: Keeper, id: string): EntryView | null {
+  const entry = keeper.state.entries.get(id);
+  if (!entry) return null;
+  const line = entryLine(toldBy(keeper), entry);
+  return {
+    line,
+    kindTitle: kindTitle(entry.kind),
+    at: entry.at,
+    fields: flat(entry.body, ''),
+    strikable: entry.kind !== 'strike' && line.struck === null,
+  };
+}
+
+/** The body of an entry as it was written, field by field. */
+function flat(value: unknown, path: string): [string, string][] {
+  if (value === null || typeof value !== 'object') return [[path, String(value)]];
+  const record = value as Record<string, unknown>;
+  if ('unit' in record && 'value' in record) return [[path, `${record.value} ${record.unit}`]];
+  return Object.entries(record).flatMap(([name, inner]) => {
+    const label = /^\d+$/.test(name) ? String(Number(name) + 1) : labelOf(name);
+    return flat(inner, path === '' ? label : `${path}, ${label.toLowerCase()}`);
+  });
+}

@@ -1,0 +1,160 @@
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import './logbook.css';
+import { ask, frame, useAnswer } from '../replica/client.ts';
+import type { EntryLine } from '../replica/views/entry-text.ts';
+import { openForm } from '../shell/form.tsx';
+import { Problems } from '../shell/problems.tsx';
+import { linkTo, route } from '../shell/route.ts';
+import { Entry } from './entry.tsx';
+
+const KINDS: readonly (readonly [kind: string, name: string])[] = [
+  ['', 'Everything'],
+  ['work', 'Work'],
+  ['reading', 'Readings'],
+  ['trip', 'Trips planned'],
+  ['trip-done', 'Trips finished'],
+  ['weigh', 'Weighings'],
+  ['fit', 'Parts fitted'],
+  ['remove', 'Parts taken off'],
+  ['carry', 'Kit aboard'],
+  ['drill', 'Practice'],
+  ['paper', 'Papers'],
+  ['set', 'Own figures'],
+  ['adjust', 'Odometers replaced'],
+  ['waive', 'Overruled'],
+  ['strike', 'Struck'],
+  ['enroll', 'Vehicles'],
+];
+
+/** The logbook: every line there is, newest first; found by words and by kind. */
+export function Logbook() {
+  const [id] = route.value.rest;
+  return id === undefined ? <Lines /> : <Entry id={id} />;
+}
+
+function Lines() {
+  const words = useSignal('');
+  const kind = useSignal('');
+  return (
+    <>
+      <h1 tabIndex={-1}>Logbook</h1>
+      <div class="logbook-find">
+        <label>
+          <span class="sr">Words to find</span>
+          <input
+            type="search"
+            placeholder="Find: spare, bearings, 2024 …"
+            value={words.value}
+            onInput={(event) => (words.value = event.currentTarget.value)}
+          />
+        </label>
+        <label>
+          <span class="sr">Kind of entry</span>
+          <select value={kind.value} onChange={(event) => (kind.value = event.currentTarget.value)}>
+            {KINDS.map(([value, name]) => (
+              <option key={value} value={value}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+        <button type="button" class="quiet" onClick={() => openForm({ choose: true })}>
+          Fill in a form
+        </button>
+      </div>
+      <Virtual key={`${kind.value} ${words.value}`} words={words.value} kind={kind.value} />
+    </>
+  );
+}
+
+/** Height of one line in pixels; all are alike, so that any of twenty thousand can be gone to at once. */
+const ROW = 92;
+/** Lines fetched in one go. */
+const PAGE = 50;
+
+/** Only the lines in sight (and a page around them) are in the document. */
+function Virtual({ words, kind }: { readonly words: string; readonly kind: string }) {
+  const box = useRef<HTMLOListElement>(null);
+  const span = useSignal<readonly [number, number]>([0, 12]);
+  const pages = useSignal<ReadonlyMap<number, readonly EntryLine[]>>(new Map());
+  const { answer, problems } = useAnswer('logbook', { words, kind, from: 0, count: PAGE });
+  const total = answer?.total ?? 0;
+  useEffect(() => {
+    const look = (): void => {
+      const top = box.current?.getBoundingClientRect().top ?? 0;
+      const first = Math.max(0, Math.floor(-top / ROW) - 4);
+      const last = first + Math.ceil(innerHeight / ROW) + 8;
+      if (first !== span.peek()[0] || last !== span.peek()[1]) span.value = [first, last];
+    };
+    look();
+    addEventListener('scroll', look, { passive: true });
+    addEventListener('resize', look);
+    return () => {
+      removeEventListener('scroll', look);
+      removeEventListener('resize', look);
+    };
+  }, []);
+  const [first, last] = span.value;
+  const version = frame.value?.version ?? 0;
+  useEffect(() => {
+    pages.value = new Map();
+  }, [version]);
+  useEffect(() => {
+    for (let page = Math.floor(first / PAGE); page <= Math.floor(last / PAGE); page++) {
+      if (page === 0 || page * PAGE >= total || pages.peek().has(page)) continue;
+      pages.value = new Map(pages.peek()).set(page, []);
+      ask('logbook', { words, kind, from: page * PAGE, count: PAGE }).then(({ lines }) => {
+        pages.value = new Map(pages.peek()).set(page, lines);
+      });
+    }
+  }, [first, last, total, version]);
+  if (!answer) return problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>;
+  const lineAt = (index: number): EntryLine | undefined =>
+    index < PAGE ? answer.lines[index] : pages.value.get(Math.floor(index / PAGE))?.[index % PAGE];
+  const rows = Array.from({ length: Math.max(0, Math.min(last, total) - first) }, (_, at) => first + at);
+  return (
+    <>
+      <p class="soft lead-in" role="status">
+        {total === 0
+          ? 'Nothing of the kind is written here.'
+          : `${total.toLocaleString('en-US')} ${total === 1 ? 'entry' : 'entries'}, newest first`}
+      </p>
+      <ol ref={box} class="lines" style={{ height: `${total * ROW}px` }}>
+        {rows.map((index) => (
+          <Row key={index} index={index} line={lineAt(index)} total={total} />
+        ))}
+      </ol>
+    </>
+  );
+}
+
+function Row({
+  index,
+  line,
+  total,
+}: {
+  readonly index: number;
+  readonly line: EntryLine | undefined;
+  readonly total: number;
+}) {
+  return (
+    <li style={{ transform: `translateY(${index * ROW}px)` }} aria-setsize={total} aria-posinset={index + 1}>
+      {line ? (
+        <a href={linkTo('logbook', line.id)} class={line.struck ? 'line struck' : 'line'}>
+          <span class="line-day">
+            {line.day} <span class="soft">{line.by}</span>
+            {line.struck && <b class="wrong"> struck</b>}
+            {line.photos.length > 0 && <span class="soft"> {line.photos.length} photos</span>}
+          </span>
+          <span class="line-text">
+            {line.head}
+            {line.more === '' ? '' : `. ${line.more}`}
+          </span>
+        </a>
+      ) : (
+        <span class="line soft">…</span>
+      )}
+    </li>
+  );
+}

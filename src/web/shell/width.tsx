@@ -1,0 +1,27 @@
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+
+/** A box that tells its children how wide it is, in CSS pixels; they are drawn anew when that changes. */
+export function Wide({
+  children,
+  ...rest
+}: {
+  readonly children: (width: number) => ComponentChildren;
+  readonly class?: string;
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  const width = useSignal(0);
+  useEffect(() => {
+    const watch = new ResizeObserver(([seen]) => {
+      width.value = Math.round(seen!.contentRect.width);
+    });
+    watch.observe(box.current!);
+    return () => watch.disconnect();
+  }, []);
+  return (
+    <div ref={box} {...rest}>
+      {width.value > 0 && children(width.value)}
+    </div>
+  );
+}
