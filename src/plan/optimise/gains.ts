@@ -43,8 +43,10 @@ export class Gains {
   /** What it costs job `j` to avoid each slot it would visit. */
   #jobDetours(j: number, prices: Prices, decided: Decided): void {
     const { slots, nodes, useStart, useGroup, jobMinutes } = this.#model;
+    // A job held to some slot has fewer ways to go: the difference of two free paths would claim too much.
+    if (decided.jobThere[j] !== 0) return;
     const price = this.#price;
-    let closed = decided.dayClosed;
+    let closed = decided.dayClosed | (decided.jobNotThere[j] as number);
     for (let t = 1; t <= slots; t++) price[t] = (prices.minute[t] as number) * (jobMinutes[j] as number);
     for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++) {
       closed |= decided.setClosed[useGroup[u] as number] as number;

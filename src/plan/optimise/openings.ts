@@ -16,10 +16,9 @@ export class Openings {
   /** The path of each job, as bits. */
   readonly visits: Int32Array;
   cost = Number.POSITIVE_INFINITY;
-  /** Shortest paths solved so far: the measure of work. */
-  work = 0;
 
   readonly #paths: PathMemory;
+  #minute: Float64Array | null = null;
   readonly #value: Float64Array;
   readonly #trialOpen: Int32Array;
   readonly #trialValue: Float64Array;
@@ -44,6 +43,17 @@ export class Openings {
     this.#stamp = new Int32Array(model.jobs);
   }
 
+  /** Shortest paths solved so far, those remembered counted a tenth: the measure of work. */
+  get work(): number {
+    return this.#paths.solved + 0.1 * this.#paths.asked;
+  }
+
+  /** From now on a minute on slot `t` costs `minute[t]`: how the search is kept off slots that are short of hours. */
+  priceMinutes(minute: Float64Array): void {
+    this.#minute = minute.slice();
+    this.#paths.priceMinutes(minute);
+  }
+
   /** Start from these openings; the cost is Infinity when some job has no path left. */
   load(open: Int32Array): void {
     const { model } = this;
@@ -52,7 +62,6 @@ export class Openings {
       this.#value[j] = this.#paths.cheapest(j, this.#allowed(j, open));
       this.visits[j] = this.#paths.visits;
     }
-    this.work += model.jobs;
     this.#closeUnused();
   }
 
@@ -73,12 +82,15 @@ export class Openings {
 
   /** What the openings themselves cost: set-ups and days. */
   #openCost(open: Int32Array): number {
-    const { groups, groupCost, dayCost } = this.model;
+    const { groups, groupCost, groupMinutes, dayCost } = this.model;
     let cost = 0;
     let days = 0;
     for (let g = 0; g < groups; g++) {
       const bits = open[g] as number;
       cost += (groupCost[g] as number) * bitCount(bits);
+      if (this.#minute !== null)
+        for (let rest = bits; rest !== 0; rest &= rest - 1)
+          cost += (groupMinutes[g] as number) * (this.#minute[31 - Math.clz32(rest & -rest)] as number);
       days |= bits;
     }
     for (let rest = days; rest !== 0; rest &= rest - 1) cost += dayCost[31 - Math.clz32(rest & -rest)] as number;
@@ -117,7 +129,6 @@ export class Openings {
         if (loses === 0 && gains === 0) continue;
         this.#stamp[j] = this.#stampNow;
         const value = this.#paths.cheapest(j, allowed);
-        this.work++;
         if (value === Number.POSITIVE_INFINITY) return value;
         this.#trialValue[j] = value;
         this.#trialVisits[j] = this.#paths.visits;

@@ -67,17 +67,20 @@ export class PathFinder {
 /** Entries remembered a job: a power of two. */
 const REMEMBERED = 256;
 
-/** Unpriced shortest paths, remembered: local search asks for the same job and the same slots again and again. */
+/** Shortest paths at fixed prices, remembered: local search asks for the same job and the same slots again and again. */
 export class PathMemory {
   readonly #model: Model;
   readonly #paths: PathFinder;
   readonly #key: Int32Array;
   readonly #cost: Float64Array;
   readonly #path: Int32Array;
+  readonly #price: Float64Array;
+  #priced = false;
+  /** Paths asked for, and paths really solved. */
+  asked = 0;
+  solved = 0;
   /** The slots of the last path asked for, as bits. */
   visits = 0;
-  /** Paths really solved. */
-  solved = 0;
 
   constructor(model: Model) {
     this.#model = model;
@@ -85,17 +88,28 @@ export class PathMemory {
     this.#key = new Int32Array(model.jobs * REMEMBERED).fill(-1);
     this.#cost = new Float64Array(model.jobs * REMEMBERED);
     this.#path = new Int32Array(model.jobs * REMEMBERED);
+    this.#price = new Float64Array(model.jobs * model.nodes);
   }
 
-  /** As `PathFinder.cheapest`. */
+  /** From now on a minute on slot `t` costs `minute[t]`. */
+  priceMinutes(minute: Float64Array): void {
+    const { jobs, nodes, jobMinutes } = this.#model;
+    for (let j = 0; j < jobs; j++)
+      for (let t = 0; t < nodes; t++) this.#price[j * nodes + t] = (minute[t] as number) * (jobMinutes[j] as number);
+    this.#priced = true;
+    this.#key.fill(-1);
+  }
+
+  /** As `PathFinder.cheapest`, minutes priced. */
   cheapest(j: number, allowed: number): number {
     const key = allowed & (this.#model.jobSlots[j] as number);
     const at = j * REMEMBERED + (Math.imul(key, 0x9e3779b1) >>> 24);
+    this.asked++;
     if (this.#key[at] !== key) {
-      this.#cost[at] = this.#paths.cheapest(j, key);
+      this.solved++;
+      this.#cost[at] = this.#paths.cheapestPriced(j, key, this.#priced ? this.#price : null, j * this.#model.nodes);
       this.#path[at] = this.#paths.visits;
       this.#key[at] = key;
-      this.solved++;
     }
     this.visits = this.#path[at] as number;
     return this.#cost[at] as number;

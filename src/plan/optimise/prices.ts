@@ -1,18 +1,22 @@
+import { MINUTES_TOLERANCE } from './cost.ts';
 import type { Decided } from './decided.ts';
 import type { Model } from './model.ts';
 
-/** How far below its computed value a bound is stated, relative: sums of a few thousand doubles err by less than 1e-12. */
-const BOUND_MARGIN = 1e-10;
-/** Minutes are priced in money a minute; this brings their gradients to the size of the others. */
-const MINUTES_SCALE = 1 / 30;
-/** Rounds without a better bound after which the step is cut. */
-const PATIENCE = 12;
+/** Rounds without a better bound after which the step is cut: at the root, where speed counts, and on a branch. */
+export const PATIENCE_ROOT = 6;
+const PATIENCE_BRANCH = 12;
 const STEP_CUT = 0.6;
 const STEP_LEAST = 0.004;
 /** Share of the newest gradient in the direction followed (the rest is the direction before). */
 const NEW_SHARE = 0.5;
+/** Minutes are priced in money a minute; times this over a job's mean minutes their gradients have the size of the others. */
+const MINUTES_SCALE = 0.35;
+/** How far below its computed value a bound is stated, relative: sums of a few thousand doubles err by less than 1e-12. */
+const BOUND_MARGIN = 1e-10;
+/** While no plan is known, the climb aims this share above the bound it has. */
+const AIM_ABOVE = 0.05;
 /** The averages of the answers look back about this many rounds. */
-const AVERAGED_ROUNDS = 20;
+const AVERAGED_ROUNDS = 40;
 
 /** A set of prices: what each job pays to each of its set-ups on each slot, and what a minute costs on each slot. */
 export interface Prices {
@@ -57,12 +61,17 @@ export class Pricing {
   /** Averages of the slots' and set-ups' answers along the climb: a hint at the fractional optimum. */
   readonly setShare: Float64Array;
   readonly dayShare: Float64Array;
+  /** While `counting`: how often each job was on each slot during the climb, `visitCount[j * nodes + t]`. */
+  readonly visitCount: Float64Array;
+  counting = false;
   /** Shortest paths solved so far. */
   work = 0;
 
   #step = 1;
   #since = 0;
+  #patience = 0;
   #rounds = 0;
+  readonly #minutesScale: number;
   readonly #direction: Prices;
   readonly #reduced: Float64Array;
   readonly #jobPrice: Float64Array;
@@ -81,8 +90,11 @@ export class Pricing {
     this.now = freePrices(model);
     this.best = freePrices(model);
     this.#direction = freePrices(model);
+    const minutes = model.jobMinutes.reduce((sum, of) => sum + of, 0);
+    this.#minutesScale = minutes > 0 ? (MINUTES_SCALE * model.jobs) / minutes : 1;
     this.visits = new Int32Array(model.jobs);
     this.setUp = new Int32Array(model.groups);
+    this.visitCount = new Float64Array(model.jobs * model.nodes);
     this.setShare = new Float64Array(model.groups * model.nodes);
     this.dayShare = new Float64Array(model.nodes);
     this.#reduced = new Float64Array(model.groups * model.nodes);
@@ -117,7 +129,8 @@ export class Pricing {
   }
 
   /** Begin a climb from the present prices: nothing is known yet and the step is `step`. */
-  begin(step: number): void {
+  begin(step: number, patience: number): void {
+    this.#patience = patience;
     this.bound = Number.NEGATIVE_INFINITY;
     this.#direction.use.fill(0);
     this.#direction.minute.fill(0);
@@ -141,7 +154,8 @@ export class Pricing {
         copyPrices(best, now);
       }
       if (this.bound >= target) return true;
-      if (this.#since > PATIENCE) {
+      if (this.counting) this.#count();
+      if (this.#since > this.#patience) {
         this.#step *= STEP_CUT;
         this.#since = 0;
         copyPrices(now, best);
@@ -151,7 +165,8 @@ export class Pricing {
       const norm = this.#turn(this.#rounds === 0 ? 1 : NEW_SHARE);
       this.#rounds++;
       if (norm < 1e-12) return true;
-      this.#move((this.#step * (target - value)) / norm);
+      const aim = target < Number.POSITIVE_INFINITY ? target : this.bound + AIM_ABOVE * (1 + Math.abs(this.bound));
+      this.#move((this.#step * (aim - value)) / norm);
     }
     return false;
   }
@@ -160,9 +175,50 @@ export class Pricing {
   climbFrom(prices: PricesKept, decided: Decided, rounds: number, target: number, step: number): number {
     this.now.use.set(prices.use);
     this.now.minute.set(prices.minute);
-    this.begin(step);
+    this.#forgive(decided);
+    this.begin(step, PATIENCE_BRANCH);
     this.climb(decided, rounds, target);
     return this.bound;
+  }
+
+  /** The bound with nothing priced: exact where all set-ups are decided and hours do not bind. */
+  unpriced(decided: Decided): number {
+    this.now.use.fill(0);
+    this.now.minute.fill(0);
+    return this.evaluate(decided);
+  }
+
+  /** Slots, as bits, that get too short when every job takes its own best path with nothing priced. */
+  crowdedUnpriced(decided: Decided): number {
+    const { nodes, jobs, groups, jobMinutes, groupMinutes, capacity } = this.model;
+    if (this.unpriced(decided) === Number.POSITIVE_INFINITY) return 0;
+    let crowded = 0;
+    for (let t = 1; t < nodes - 1; t++) {
+      let used = 0;
+      for (let j = 0; j < jobs; j++) if (((this.visits[j] as number) >>> t) & 1) used += jobMinutes[j] as number;
+      for (let g = 0; g < groups; g++)
+        if (((decided.setOpen[g] as number) >>> t) & 1) used += groupMinutes[g] as number;
+      if (used > (capacity[t] as number) + MINUTES_TOLERANCE) crowded |= 1 << t;
+    }
+    return crowded;
+  }
+
+  /** A set-up that is paid for whatever happens needs no price: without one the bound is never lower. */
+  #forgive(decided: Decided): void {
+    const { useGroup, nodes } = this.model;
+    const { use } = this.now;
+    for (let u = 0; u < useGroup.length; u++)
+      for (let rest = decided.setOpen[useGroup[u] as number] as number; rest !== 0; rest &= rest - 1)
+        use[u * nodes + 31 - Math.clz32(rest & -rest)] = 0;
+  }
+
+  #count(): void {
+    const { jobs, nodes } = this.model;
+    for (let j = 0; j < jobs; j++)
+      for (let rest = this.visits[j] as number; rest !== 0; rest &= rest - 1) {
+        const at = j * nodes + 31 - Math.clz32(rest & -rest);
+        this.visitCount[at] = (this.visitCount[at] as number) + 1;
+      }
   }
 
   /** Lay out the arcs between the slots that are not closed, so that closed days cost nothing. Needed when closed days change. */
@@ -201,7 +257,7 @@ export class Pricing {
     this.work += jobs;
     let total = 0;
     for (let j = 0; j < jobs; j++) {
-      let closed = 0;
+      let closed = decided.jobNotThere[j] as number;
       const price = this.#jobPrice;
       if (hasCapacity) for (let t = 1; t < nodes - 1; t++) price[t] = (minute[t] as number) * (jobMinutes[j] as number);
       const first = useStart[j] as number;
@@ -216,14 +272,14 @@ export class Pricing {
           reduced[to] = (reduced[to] as number) - paid;
         }
       }
-      total += this.#jobPath(j, closed);
+      total += this.#jobPath(j, closed, decided.jobThere[j] as number);
       if (total === Number.POSITIVE_INFINITY) return total;
     }
     return total;
   }
 
-  /** The cheapest priced path of job `j`; its slots go to `visits`. */
-  #jobPath(j: number, closed: number): number {
+  /** The cheapest priced path of job `j` that avoids `closed` and passes all of `there`; its slots go to `visits`. */
+  #jobPath(j: number, closed: number, there: number): number {
     const count = this.#openCount;
     const open = this.#open;
     const arcs = this.#arcs;
@@ -231,13 +287,15 @@ export class Pricing {
     const before = this.#before;
     const price = this.#jobPrice;
     const base = j * this.model.nodes;
+    let since = 0;
     for (let k = 1; k < count; k++) {
       const t = open[k] as number;
       let least = Number.POSITIVE_INFINITY;
       let from = -1;
       if (((closed >>> t) & 1) === 0) {
-        const first = this.#arcFirst[base + k] as number;
-        let at = this.#arcStart[base + k] as number;
+        const start = this.#arcFirst[base + k] as number;
+        const first = Math.max(start, since);
+        let at = (this.#arcStart[base + k] as number) + first - start;
         for (let i = first; i < k; i++, at++) {
           const value = (reach[i] as number) + (arcs[at] as number);
           if (value < least) {
@@ -246,6 +304,7 @@ export class Pricing {
           }
         }
       }
+      if ((there >>> t) & 1) since = k;
       reach[k] = least + (price[t] as number);
       before[k] = from;
     }
@@ -329,7 +388,7 @@ export class Pricing {
       let over = (this.days >>> t) & 1 ? -(capacity[t] as number) : 0;
       for (let j = 0; j < jobs; j++) if (((this.visits[j] as number) >>> t) & 1) over += jobMinutes[j] as number;
       for (let g = 0; g < groups; g++) if (((this.setUp[g] as number) >>> t) & 1) over += groupMinutes[g] as number;
-      const turned = (1 - newShare) * (direction[t] as number) + newShare * over * MINUTES_SCALE;
+      const turned = (1 - newShare) * (direction[t] as number) + newShare * over * this.#minutesScale;
       direction[t] = turned;
       if (turned > 0 || (this.now.minute[t] as number) > 0) norm += turned * turned;
     }
@@ -345,7 +404,7 @@ export class Pricing {
     }
     if (!this.model.hasCapacity) return;
     for (let t = 1; t < minute.length - 1; t++) {
-      const price = (minute[t] as number) + step * (direction.minute[t] as number) * MINUTES_SCALE;
+      const price = (minute[t] as number) + step * (direction.minute[t] as number) * this.#minutesScale;
       minute[t] = Math.max(price, 0);
     }
   }

@@ -2,8 +2,9 @@ import type { Model } from './model.ts';
 import { Placement } from './placement.ts';
 import { Random } from './random.ts';
 
-/** Worse plans are followed while they are within this share of the present cost; the share falls as the search goes on. */
-const TOLERANCE_START = 0.002;
+/** A warm search follows plans worse by up to this share of the cost; by the end of its rounds, a tenth of that. */
+const TOLERANCE_START = 0.001;
+const TOLERANCE_FALL = 0.1;
 
 /**
  * Search by lifting out a handful of jobs that belong together (a slot's, a set-up's) and putting them back one by one, in a
@@ -15,14 +16,18 @@ export class Rearranging {
   readonly bestVisits: Int32Array;
   /** Cost of the best plan that fits its hours. */
   best = Number.POSITIVE_INFINITY;
-  /** Overload of the present plan where none that fits has been found. */
   readonly #model: Model;
   readonly #random: Random;
   readonly #lifted: Int32Array;
   readonly #liftedFrom: Int32Array;
   #liftedCount = 0;
-  #tolerance = TOLERANCE_START;
-  #sinceBest = 0;
+  /** Sum of the least costs of the jobs lifted and not yet put back. */
+  #pending = 0;
+  #limit = 0;
+  readonly #moved: Int32Array;
+  #movedCount = 0;
+  #tolerance = 0;
+  #cooling = 1;
 
   constructor(model: Model, seed: number) {
     this.#model = model;
@@ -31,13 +36,12 @@ export class Rearranging {
     this.#random = new Random(seed);
     this.#lifted = new Int32Array(model.jobs);
     this.#liftedFrom = new Int32Array(model.jobs);
+    this.#moved = new Int32Array(model.groups);
   }
 
   /** Start again from this plan. */
   start(visits: Int32Array): void {
     this.placement.load(visits);
-    this.#tolerance = TOLERANCE_START;
-    this.#sinceBest = 0;
     this.#note();
   }
 
@@ -54,7 +58,7 @@ export class Rearranging {
   }
 
   /** Build a plan from nothing but openings that look good: their set-ups count as paid while the jobs go in. */
-  build(open: Int32Array): boolean {
+  build(open: Int32Array): void {
     const { placement } = this;
     const { jobs, groups, slots } = this.#model;
     const order = Int32Array.from({ length: jobs }, (_, j) => j);
@@ -68,7 +72,17 @@ export class Rearranging {
     for (const j of order) placement.insert(j, 0);
     each(-1);
     this.#note();
-    return placement.overload <= 1e-9;
+  }
+
+  /** Warm up: worse plans are followed again, less and less over the `rounds` to come. */
+  heat(rounds: number): void {
+    this.#tolerance = TOLERANCE_START;
+    this.#cooling = TOLERANCE_FALL ** (1 / rounds);
+  }
+
+  /** Back to the best plan. */
+  back(): void {
+    this.placement.load(this.bestVisits);
   }
 
   /** `rounds` rounds of the search. True when a better plan was found. */
@@ -86,7 +100,6 @@ export class Rearranging {
     if (placement.overload > 0 || placement.cost >= this.best - 1e-7) return;
     this.best = placement.cost;
     this.bestVisits.set(placement.visits);
-    this.#sinceBest = 0;
   }
 
   #lift(j: number): void {
@@ -94,34 +107,30 @@ export class Rearranging {
     this.#lifted[this.#liftedCount] = j;
     this.#liftedFrom[j] = visits;
     this.#liftedCount++;
+    this.#pending += this.placement.least[j] as number;
     this.placement.lift(j);
   }
 
   #round(): void {
     const { placement } = this;
     const before = placement.priced;
+    this.#limit = before + Math.abs(before) * this.#tolerance * this.#random.next();
     this.#liftedCount = 0;
+    this.#pending = 0;
+    placement.keep();
     const good = this.#change();
     const after = placement.priced;
-    if (!good || after > before + Math.abs(before) * this.#tolerance * this.#random.next()) this.#undo();
+    if (!good || after > this.#limit) this.#undo();
     else if (after < before - 1e-7) this.#note();
-    this.#sinceBest++;
-    this.#tolerance = Math.max(this.#tolerance * 0.9995, 1e-5);
-    if (this.#sinceBest > 4000) {
-      if (this.best < Number.POSITIVE_INFINITY) placement.load(this.bestVisits);
-      this.#tolerance = TOLERANCE_START;
-      this.#sinceBest = 0;
-    }
+    this.#tolerance *= this.#cooling;
   }
 
   #undo(): void {
+    const { placement } = this;
+    placement.restore();
     for (let k = 0; k < this.#liftedCount; k++) {
       const j = this.#lifted[k] as number;
-      this.placement.lift(j);
-    }
-    for (let k = 0; k < this.#liftedCount; k++) {
-      const j = this.#lifted[k] as number;
-      this.placement.place(j, this.#liftedFrom[j] as number);
+      placement.visits[j] = this.#liftedFrom[j] as number;
     }
   }
 
@@ -148,19 +157,25 @@ export class Rearranging {
     }
   }
 
-  #reinsert(forbidden: number): boolean {
+  /** Put the lifted jobs back. False as soon as the plan is sure to become dearer than the limit; `refund` may still come back. */
+  #reinsert(forbidden: number, refund = 0): boolean {
+    const { placement } = this;
     const lifted = this.#lifted;
+    const limit = this.#limit + refund + 1e-7;
     this.#random.shuffle(lifted, this.#liftedCount);
-    let good = true;
-    for (let k = 0; k < this.#liftedCount; k++)
-      if (!this.placement.insert(lifted[k] as number, forbidden)) good = false;
-    return good;
+    for (let k = 0; k < this.#liftedCount; k++) {
+      const j = lifted[k] as number;
+      if (!placement.insert(j, forbidden)) return false;
+      this.#pending -= placement.least[j] as number;
+      if (placement.priced + this.#pending > limit) return false;
+    }
+    return true;
   }
 
   #toggle(g: number, t: number): boolean {
     const { placement } = this;
-    const { nodes, groupStart, groupJobs, jobSlots } = this.#model;
-    if (placement.users[g * nodes + t] !== 0) {
+    const { groupStart, groupJobs, jobSlots } = this.#model;
+    if (placement.uses(g, t)) {
       this.#liftGroupAt(g, t);
       return this.#reinsert(1 << t);
     }
@@ -168,17 +183,19 @@ export class Rearranging {
       const j = groupJobs[k] as number;
       if (((jobSlots[j] as number) >>> t) & 1) this.#lift(j);
     }
+    const before = placement.priced;
     placement.use(g, t, 1);
-    const good = this.#reinsert(0);
+    const good = this.#reinsert(0, placement.priced - before);
     placement.use(g, t, -1);
     return good;
   }
 
   #shift(g: number, t: number, to: number): boolean {
-    if (t === to || this.placement.users[g * this.#model.nodes + t] === 0) return this.#toggle(g, to);
+    if (t === to || !this.placement.uses(g, t)) return this.#toggle(g, to);
     this.#liftGroupAt(g, t);
+    const before = this.placement.priced;
     this.placement.use(g, to, 1);
-    const good = this.#reinsert(1 << t);
+    const good = this.#reinsert(1 << t, this.placement.priced - before);
     this.placement.use(g, to, -1);
     return good;
   }
@@ -189,15 +206,16 @@ export class Rearranging {
   }
 
   #moveDay(t: number, to: number): boolean {
-    const { groups, slots, nodes } = this.#model;
+    const { groups, slots } = this.#model;
     const { placement } = this;
     if (to < 1 || to > slots) return this.#emptySlot(t, 1 << t);
-    let moved = 0;
-    for (let g = 0; g < groups; g++) if (placement.users[g * nodes + t] !== 0 && g < 31) moved |= 1 << g;
+    this.#movedCount = 0;
+    for (let g = 0; g < groups; g++) if (placement.uses(g, t)) this.#moved[this.#movedCount++] = g;
     for (let j = 0; j < this.#model.jobs; j++) if (((placement.visits[j] as number) >>> t) & 1) this.#lift(j);
-    for (let g = 0; g < groups && g < 31; g++) if ((moved >>> g) & 1) placement.use(g, to, 1);
-    const good = this.#reinsert(1 << t);
-    for (let g = 0; g < groups && g < 31; g++) if ((moved >>> g) & 1) placement.use(g, to, -1);
+    const before = placement.priced;
+    for (let k = 0; k < this.#movedCount; k++) placement.use(this.#moved[k] as number, to, 1);
+    const good = this.#reinsert(1 << t, placement.priced - before);
+    for (let k = 0; k < this.#movedCount; k++) placement.use(this.#moved[k] as number, to, -1);
     return good;
   }
 

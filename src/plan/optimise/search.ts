@@ -1,18 +1,21 @@
 import type { Problem } from '../../problem/index.ts';
+import { MINUTES_TOLERANCE } from './cost.ts';
 import { undecided } from './decided.ts';
 import type { Model } from './model.ts';
-import { Openings } from './openings.ts';
-import { bitsOf, slotsOf } from './paths.ts';
-import { Pricing } from './prices.ts';
-import { Rearranging } from './rearrange.ts';
+import { slotsOf } from './paths.ts';
+import { Plans } from './plans.ts';
+import { PATIENCE_ROOT, Pricing } from './prices.ts';
 import { Tree } from './tree.ts';
 
 /** A plan is called proven when the bound comes this close to its cost, relative: far below a cent on any real plan. */
 const PROVEN_TOLERANCE = 1e-7;
 const ROOT_ROUNDS_A_STEP = 25;
 const ROOT_ROUNDS_MOST = 600;
-/** Share of the work that goes into looking for better plans, once the tree grows. */
-const PLAN_SHARE = 0.25;
+/** Work on better plans for each unit of work on the bound: at the root, on the first branches, on later ones. */
+const PLAN_SHARE_ROOT = 1.5;
+const PLAN_SHARE_EARLY = 1;
+const PLAN_SHARE_LATE = 0.25;
+const BRANCHES_EARLY = 30;
 
 /** A plan with what is proven about it. */
 export interface PlanFound {
@@ -35,11 +38,8 @@ export interface PlanFound {
 export class PlanSearch {
   readonly #model: Model;
   readonly #pricing: Pricing;
-  readonly #openings: Openings;
-  readonly #rearranging: Rearranging;
-  readonly #visits: Int32Array;
+  readonly #plans: Plans;
   #tree: Tree | null = null;
-  #cost = Number.POSITIVE_INFINITY;
   #bound = Number.NEGATIVE_INFINITY;
   #stage: 'start' | 'root' | 'tree' | 'done' = 'start';
   #rootRounds = 0;
@@ -48,9 +48,7 @@ export class PlanSearch {
   constructor(model: Model, seed: number, warmStart?: readonly (readonly number[])[]) {
     this.#model = model;
     this.#pricing = new Pricing(model);
-    this.#openings = new Openings(model);
-    this.#rearranging = new Rearranging(model, seed);
-    this.#visits = new Int32Array(model.jobs);
+    this.#plans = new Plans(model, seed);
     this.#warmStart = warmStart;
   }
 
@@ -59,27 +57,32 @@ export class PlanSearch {
   }
 
   get work(): number {
-    return (this.#tree?.work ?? this.#pricing.work) + this.#openings.work + this.#rearranging.placement.work;
+    return Math.round((this.#tree?.work ?? this.#pricing.work) + this.#plans.work);
+  }
+
+  /** Cost of the best plan so far; Infinity while none fits the hours. */
+  get cost(): number {
+    return this.#plans.best;
+  }
+
+  /** No plan costs less than this. */
+  get bound(): number {
+    return Math.min(this.#bound, this.#plans.best);
   }
 
   /** The best plan so far, or null while none fits the hours. */
   get found(): PlanFound | null {
-    if (this.#cost === Number.POSITIVE_INFINITY) return null;
-    const bound = Math.min(this.#bound, this.#cost);
-    return {
-      cost: this.#cost,
-      bound,
-      visits: Array.from(this.#visits, slotsOf),
-      proven: this.#stage === 'done' || bound >= this.#target,
-      rounds: this.work,
-    };
+    const { cost, bound } = this;
+    if (cost === Number.POSITIVE_INFINITY) return null;
+    const visits = Array.from(this.#plans.bestVisits, slotsOf);
+    return { cost, bound, visits, proven: bound >= this.#target, rounds: this.work };
   }
 
   /** Why no plan fits, as far as is known. */
   get shortage(): Problem {
-    const { model, overload, minutes, visits } = this.#rearranging.placement;
+    const { model, overload, minutes, visits } = this.#plans.rearranging.placement;
     const over = Array.from(minutes.keys()).filter(
-      (t) => (minutes[t] as number) > (model.capacity[t] as number) + 1e-9,
+      (t) => (minutes[t] as number) > (model.capacity[t] as number) + MINUTES_TOLERANCE,
     );
     const where = over.map((t) => {
       const jobs = Array.from(visits.keys()).filter((j) => ((visits[j] as number) >>> t) & 1);
@@ -87,7 +90,9 @@ export class PlanSearch {
     });
     return {
       code: 'plan.hours-short',
-      what: `No plan that fits the hours was found; the closest is ${Math.ceil(overload)} minutes over`,
+      what: this.done
+        ? 'No plan fits the hours: every way was tried'
+        : `No plan that fits the hours was found; the last one tried is ${Math.ceil(overload)} minutes over`,
       where: where.join('; '),
       expected: 'days long enough for the jobs that must be done on them',
       next: 'Allow more hours on these days, open another day, or let one of these jobs run longer.',
@@ -104,70 +109,26 @@ export class PlanSearch {
 
   /** Only plans cheaper than this are still of interest. */
   get #target(): number {
-    return this.#cost - PROVEN_TOLERANCE * (1 + Math.abs(this.#cost));
-  }
-
-  /** What the climb aims at: the plan in hand, or above the bound while there is none. */
-  get #aim(): number {
-    if (this.#cost < Number.POSITIVE_INFINITY) return this.#target;
-    const bound = Math.max(this.#pricing.bound, this.#bound);
-    return bound === Number.NEGATIVE_INFINITY ? this.#openings.cost * 1.05 + 1 : bound + 0.05 * Math.abs(bound) + 1;
-  }
-
-  #take(cost: number, visits: Int32Array): void {
-    if (cost >= this.#cost - 1e-7) return;
-    this.#cost = cost;
-    this.#visits.set(visits);
-  }
-
-  #takeOpenings(): void {
-    const { cost, visits } = this.#openings;
-    if (this.#model.hasCapacity) {
-      this.#rearranging.build(this.#openings.open);
-      this.#take(this.#rearranging.best, this.#rearranging.bestVisits);
-      return;
-    }
-    if (cost < this.#cost - 1e-7) {
-      this.#take(cost, visits);
-      this.#rearranging.start(visits);
-    }
+    const { best } = this.#plans;
+    return best - PROVEN_TOLERANCE * (1 + Math.abs(best));
   }
 
   #start(): void {
-    const { groups, slots } = this.#model;
-    if (this.#warmStart !== undefined) this.#startWarm(this.#warmStart);
-    else {
-      this.#openings.load(new Int32Array(groups).fill(((1 << (slots + 1)) - 1) & ~1));
-      this.#openings.descend();
-      this.#takeOpenings();
-    }
+    this.#plans.start();
+    if (this.#warmStart !== undefined) this.#plans.startFrom(this.#warmStart);
     this.#pricing.sharePrices();
-    this.#pricing.begin(1);
+    this.#pricing.begin(1, PATIENCE_ROOT);
     this.#stage = 'root';
   }
 
-  /** Keep of an earlier plan what still holds; jobs whose path is no longer allowed are placed anew. */
-  #startWarm(warm: readonly (readonly number[])[]): void {
-    const visits = Int32Array.from({ length: this.#model.jobs }, (_, j) => bitsOf(warm[j] ?? []));
-    this.#rearranging.adopt(visits);
-    this.#take(this.#rearranging.best, this.#rearranging.bestVisits);
-    if (this.#model.hasCapacity) return;
-    const open = new Int32Array(this.#model.groups);
-    const { useJob, useGroup } = this.#model;
-    const placed = this.#rearranging.placement.visits;
-    for (let u = 0; u < useJob.length; u++)
-      open[useGroup[u] as number] = (open[useGroup[u] as number] as number) | (placed[useJob[u] as number] as number);
-    this.#openings.load(open);
-    this.#openings.descend();
-    this.#takeOpenings();
-  }
-
   #root(): void {
-    const finished = this.#pricing.climb(undecided(this.#model), ROOT_ROUNDS_A_STEP, this.#aim);
+    const finished = this.#pricing.climb(undecided(this.#model), ROOT_ROUNDS_A_STEP, this.#target);
     this.#rootRounds += ROOT_ROUNDS_A_STEP;
     this.#bound = Math.max(this.#bound, this.#pricing.bound);
-    this.#improvePlan(ROOT_ROUNDS_A_STEP * this.#model.jobs * 0.5);
+    this.#plans.improve(ROOT_ROUNDS_A_STEP * this.#model.jobs * PLAN_SHARE_ROOT);
     if (!finished && this.#rootRounds < ROOT_ROUNDS_MOST) return;
+    this.#plans.priceMinutes(this.#pricing.best.minute);
+    this.#plans.tryOpenings(this.#pricing.setUp);
     this.#tree = new Tree(this.#model, this.#pricing);
     this.#stage = 'tree';
   }
@@ -175,24 +136,10 @@ export class PlanSearch {
   #branch(): void {
     const tree = this.#tree as Tree;
     const before = tree.work;
-    tree.step(this.#cost < Number.POSITIVE_INFINITY ? this.#target : Number.MAX_VALUE);
-    if (tree.hint !== null && !this.#model.hasCapacity) this.#tryHint(tree.hint);
-    this.#improvePlan((tree.work - before) * PLAN_SHARE);
-    if (tree.done) this.#stage = 'done';
+    tree.step(this.#target);
+    if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
+    this.#plans.improve((tree.work - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE));
     this.#bound = Math.max(this.#bound, Math.min(tree.bound, this.#target));
-  }
-
-  #tryHint(hint: Int32Array): void {
-    this.#openings.load(hint);
-    this.#openings.descend();
-    this.#takeOpenings();
-  }
-
-  /** Look for a better plan for about `work` paths. */
-  #improvePlan(work: number): void {
-    const { placement } = this.#rearranging;
-    const until = placement.work + work;
-    while (placement.work < until)
-      if (this.#rearranging.run(20)) this.#take(this.#rearranging.best, this.#rearranging.bestVisits);
+    if (tree.done) this.#stage = 'done';
   }
 }

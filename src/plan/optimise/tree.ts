@@ -1,11 +1,20 @@
-import { copyDecided, type Decided, undecided } from './decided.ts';
+import { copyDecided, type Decided, decideJob, decideSlot, undecided } from './decided.ts';
 import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
-import { PathFinder } from './paths.ts';
 import type { PricesKept, Pricing } from './prices.ts';
 
 /** Rounds of climbing: on a branch taken up, and on a branch only tried. */
-export const TUNE = { taken: 40, tried: 12, decisions: 6, step: 0.5, day: 3, gain: 1e-3 };
+const ROUNDS_TAKEN = 60;
+const ROUNDS_TRIED = 6;
+/** Decisions tried on both sides before one is chosen. */
+const DECISIONS_TRIED = 3;
+/** Rounds over which jobs' visits are counted before jobs are decided. */
+const ROUNDS_COUNTED = 20;
+const STEP_BRANCH = 0.25;
+/** How much more a whole day counts than one set-up when the most promising decision is looked for. */
+const DAY_WEIGHT = 3;
+/** How much the gains at present prices count beside how undecided the averages are. */
+const GAIN_WEIGHT = 0.05;
 /** Decisions tried on both sides before one is chosen. */
 /** Above this many open branches the deepest is taken up instead of the lowest, to keep memory bounded. */
 const BRANCHES_MANY = 20_000;
@@ -17,10 +26,8 @@ interface Branch {
 }
 
 interface Decision {
-  /** A group, or -1 for the whole day. */
-  readonly g: number;
-  readonly t: number;
   readonly score: number;
+  decide(decided: Decided, yes: boolean): void;
 }
 
 /**
@@ -31,12 +38,10 @@ export class Tree {
   readonly pricing: Pricing;
   /** Branches taken up so far. */
   taken = 0;
-  /** The slots' own answers on the branch last taken up: a hint for a plan. Null when the branch was cut. */
+  /** What the slots chose to set up on the branch last taken up: a hint for a plan. Null when the branch was cut. */
   hint: Int32Array | null = null;
-  /** A leaf's openings, where everything was decided: worth turning into a plan. */
   readonly #model: Model;
   readonly #gains: Gains;
-  readonly #paths: PathFinder;
   readonly #heap: Branch[] = [];
   #provenBelow = Number.POSITIVE_INFINITY;
 
@@ -44,7 +49,6 @@ export class Tree {
     this.#model = model;
     this.pricing = pricing;
     this.#gains = new Gains(model);
-    this.#paths = new PathFinder(model);
     this.#push(this.#keep(undecided(model), pricing.bound));
   }
 
@@ -73,22 +77,25 @@ export class Tree {
     this.taken++;
     const { pricing } = this;
     const decided = copyDecided(branch.decided);
-    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, TUNE.taken, target, TUNE.step));
+    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, ROUNDS_TAKEN, target, STEP_BRANCH));
     if (bound >= target) return;
     this.hint = pricing.setUp.slice();
-    const decisions = this.#fixAndList(decided, target);
+    const decisions = this.#slotDecisions(decided, target);
     if (decisions === null) return;
-    if (decisions.length === 0) this.#close(decided, bound);
-    else this.#split(decided, bound, decisions, target);
+    const left = decisions.length === 0 && this.#model.hasCapacity ? this.#jobDecisions(decided, target) : decisions;
+    if (left === null) return;
+    if (left.length > 0) this.#split(decided, bound, left, target);
+    else this.#close(decided, bound);
   }
 
   /** Decide what the gains already decide; what is left to decide, most promising first, or null when no plan is left. */
-  #fixAndList(decided: Decided, target: number): Decision[] | null {
+  #slotDecisions(decided: Decided, target: number): Decision[] | null {
     const { slots, groups, nodes } = this.#model;
     const { pricing } = this;
     const gains = this.#gains;
     const bound = gains.measure(pricing, decided);
     const list: Decision[] = [];
+    const much = Math.min(target - bound, Math.abs(bound) + 1) / 4;
     for (let t = 1; t <= slots; t++)
       for (let g = -1; g < groups; g++) {
         const at = g * nodes + t;
@@ -102,42 +109,35 @@ export class Tree {
         const cannotClose = bound + closing >= target;
         const cannotOpen = bound + opening >= target;
         if (cannotClose && cannotOpen) return null;
-        if (cannotClose || cannotOpen) this.#decide(decided, g, t, cannotClose);
+        if (cannotClose || cannotOpen) decideSlot(decided, g, t, cannotClose);
         else {
           const share = (g < 0 ? pricing.dayShare[t] : pricing.setShare[at]) as number;
           const split = 0.02 + Math.min(share, 1 - share);
-          list.push({ g, t, score: split * (g < 0 ? TUNE.day : 1) + TUNE.gain * (Math.min(closing, 50) + Math.min(opening, 50)) });
+          list.push({
+            decide: (side, yes) => decideSlot(side, g, t, yes),
+            score:
+              split * (g < 0 ? DAY_WEIGHT : 1) +
+              GAIN_WEIGHT * (Math.min(closing / much, 1) + Math.min(opening / much, 1)),
+          });
         }
       }
     return list.sort((a, b) => b.score - a.score);
   }
 
-  #decide(decided: Decided, g: number, t: number, open: boolean): void {
-    const bit = 1 << t;
-    if (open) {
-      decided.dayOpen |= bit;
-      if (g >= 0) decided.setOpen[g] = (decided.setOpen[g] as number) | bit;
-    } else if (g >= 0) decided.setClosed[g] = (decided.setClosed[g] as number) | bit;
-    else {
-      decided.dayClosed |= bit;
-      for (let k = 0; k < decided.setClosed.length; k++) decided.setClosed[k] = (decided.setClosed[k] as number) | bit;
-    }
-  }
-
   /** Try both sides of the most promising decisions a little way and split by the one that raises the bounds most. */
   #split(decided: Decided, bound: number, decisions: readonly Decision[], target: number): void {
     const from = { use: this.pricing.best.use.slice(), minute: this.pricing.best.minute.slice() };
-    const room = target - bound;
+    const room = Math.min(target - bound, Math.abs(bound) + 1);
     let chosen: Branch[] = [];
     let chosenScore = -1;
-    for (const { g, t } of decisions.slice(0, TUNE.decisions)) {
+    for (const { decide } of decisions.slice(0, DECISIONS_TRIED)) {
       const sides: Branch[] = [];
       let score = 1;
       let cut = false;
-      for (const open of [false, true]) {
+      for (const yes of [false, true]) {
         const side = copyDecided(decided);
-        this.#decide(side, g, t, open);
-        const reached = Math.max(bound, this.pricing.climbFrom(from, side, TUNE.tried, target, TUNE.step));
+        decide(side, yes);
+        const reached = Math.max(bound, this.pricing.climbFrom(from, side, ROUNDS_TRIED, target, STEP_BRANCH));
         if (reached >= target) cut = true;
         else sides.push(this.#keep(side, reached));
         score *= Math.max(Math.min(reached - bound, room), 1e-3 * room);
@@ -151,26 +151,35 @@ export class Tree {
     for (const side of chosen) this.#push(side);
   }
 
-  /** Everything is decided. Without a limit on hours the branch has one best plan, and its cost is the bound. */
+  /**
+   * All days and set-ups are decided, but minutes may still not let every job take its own best path: which job goes to which slot
+   * is decided next, the job most of two minds first. Empty when all jobs' own best paths fit; null when no plan is left.
+   */
+  #jobDecisions(decided: Decided, target: number): Decision[] | null {
+    const { jobs, slots, nodes, jobSlots } = this.#model;
+    const { pricing } = this;
+    const from = { use: pricing.best.use.slice(), minute: pricing.best.minute.slice() };
+    const crowded = pricing.crowdedUnpriced(decided);
+    if (crowded === 0) return [];
+    pricing.visitCount.fill(0);
+    pricing.counting = true;
+    pricing.climbFrom(from, decided, ROUNDS_COUNTED, target, STEP_BRANCH);
+    pricing.counting = false;
+    const list: Decision[] = [];
+    for (let j = 0; j < jobs; j++)
+      for (let t = 1; t <= slots; t++) {
+        const known = (decided.jobThere[j] as number) | (decided.jobNotThere[j] as number) | ~(jobSlots[j] as number);
+        if (((known | ~crowded) >>> t) & 1) continue;
+        const share = (pricing.visitCount[j * nodes + t] as number) / ROUNDS_COUNTED;
+        list.push({ decide: (side, yes) => decideJob(side, j, t, yes), score: Math.min(share, 1 - share) });
+      }
+    return list.length === 0 ? null : list.sort((a, b) => b.score - a.score);
+  }
+
+  /** Nothing is left to decide: every job takes its own best path, and what that costs is the bound. */
   #close(decided: Decided, bound: number): void {
-    const { jobs, slots, groups, useStart, useGroup, hasCapacity, dayCost, groupCost } = this.#model;
-    if (hasCapacity) {
-      this.#provenBelow = Math.min(this.#provenBelow, bound);
-      return;
-    }
-    let cost = 0;
-    for (let j = 0; j < jobs; j++) {
-      let allowed = ~decided.dayClosed;
-      for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++)
-        allowed &= decided.setOpen[useGroup[u] as number] as number;
-      cost += this.#paths.cheapest(j, allowed);
-    }
-    for (let t = 1; t <= slots; t++) {
-      if ((decided.dayOpen >>> t) & 1) cost += dayCost[t] as number;
-      for (let g = 0; g < groups; g++) if (((decided.setOpen[g] as number) >>> t) & 1) cost += groupCost[g] as number;
-    }
     this.hint = decided.setOpen.slice();
-    this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, cost));
+    this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, this.pricing.unpriced(decided)));
   }
 
   #keep(decided: Decided, bound: number): Branch {

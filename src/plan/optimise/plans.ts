@@ -1,0 +1,147 @@
+import { Drift } from './drift.ts';
+import type { Model } from './model.ts';
+import { bitsOf } from './paths.ts';
+import { Rearranging } from './rearrange.ts';
+
+/** Rounds of one warm search from start to cold. */
+const ROUNDS_WARM = 2000;
+const ROUNDS_A_SLICE = 50;
+/** Of the warm searches with limited hours, one in so many starts from disturbed openings, the others from the best plan. */
+const DISTURB_EVERY = 2;
+/** Without limited hours: the share of the work that goes into disturbing openings; the rest rearranges jobs. */
+const DRIFT_SHARE = 0.7;
+
+/**
+ * Everything that looks for good plans, under one roof. Without limited hours a plan is its openings, and drifting among them is
+ * strongest. With limited hours the openings are only where a plan starts from: it is built into the hours and then rearranged.
+ */
+export class Plans {
+  /** The best plan so far: its cost, Infinity while none fits the hours, and its paths as bits by job. */
+  best = Number.POSITIVE_INFINITY;
+  readonly bestVisits: Int32Array;
+  readonly rearranging: Rearranging;
+  readonly #model: Model;
+  readonly #drift: Drift;
+  #roundsLeft = 0;
+  #warmSearches = 0;
+
+  constructor(model: Model, seed: number) {
+    this.#model = model;
+    this.#drift = new Drift(model, seed);
+    this.rearranging = new Rearranging(model, seed);
+    this.bestVisits = new Int32Array(model.jobs);
+  }
+
+  get work(): number {
+    return this.#drift.openings.work + this.rearranging.placement.work;
+  }
+
+  /** A first plan: open everything and close what does not pay. Its cost without hours is a scale for the whole search. */
+  start(): number {
+    const { groups, slots } = this.#model;
+    this.#drift.from(new Int32Array(groups).fill(((1 << (slots + 1)) - 1) & ~1));
+    if (this.#model.hasCapacity) this.#build(this.#drift.bestOpen);
+    else this.#takeDrift();
+    return this.#drift.best;
+  }
+
+  /** Keep of an earlier plan what still holds; jobs whose path is no longer allowed are placed anew. */
+  startFrom(earlier: readonly (readonly number[])[]): void {
+    this.rearranging.adopt(Int32Array.from({ length: this.#model.jobs }, (_, j) => bitsOf(earlier[j] ?? [])));
+    this.#takeRearranged();
+    if (!this.#model.hasCapacity && this.#drift.from(this.#openingsOf(this.rearranging.placement.visits)))
+      this.#takeDrift();
+  }
+
+  /** With limited hours: what a minute is worth on each slot, so that openings keep off the slots short of hours. */
+  priceMinutes(minute: Float64Array): void {
+    if (this.#model.hasCapacity) this.#drift.priceMinutes(minute);
+  }
+
+  /** Openings from elsewhere that may lead to a good plan. */
+  tryOpenings(open: Int32Array): void {
+    if (!this.#model.hasCapacity) {
+      this.#drift.from(open);
+      this.#takeDrift();
+    } else if (this.#roundsLeft === 0) {
+      this.#drift.openings.load(open);
+      this.#drift.openings.descend();
+      this.#build(this.#drift.openings.open);
+      this.#warm();
+    }
+  }
+
+  /** Look for a better plan for about `work` shortest paths. */
+  improve(work: number): void {
+    if (this.#model.hasCapacity) this.#rearrange(work);
+    else {
+      const until = this.#drift.openings.work + work * DRIFT_SHARE;
+      while (this.#drift.openings.work < until) {
+        this.#drift.round();
+        this.#takeDrift();
+      }
+      this.#rearrange(work * (1 - DRIFT_SHARE));
+    }
+  }
+
+  #rearrange(work: number): void {
+    const { placement } = this.rearranging;
+    const until = placement.work + work;
+    while (placement.work < until) {
+      if (this.#roundsLeft <= 0) this.#next();
+      this.rearranging.run(ROUNDS_A_SLICE);
+      this.#roundsLeft -= ROUNDS_A_SLICE;
+      this.#takeRearranged();
+    }
+  }
+
+  /** Where the next warm search starts. */
+  #next(): void {
+    this.#warmSearches++;
+    const { rearranging } = this;
+    if (this.best === Number.POSITIVE_INFINITY) this.#build(this.#drift.bestOpen);
+    else if (!this.#model.hasCapacity) rearranging.start(this.bestVisits);
+    else if (this.#warmSearches % DISTURB_EVERY === 0) {
+      this.#drift.openings.load(this.#drift.disturbed(this.#openingsOf(this.bestVisits)));
+      this.#drift.openings.descend();
+      this.#build(this.#drift.openings.open);
+    } else rearranging.start(this.bestVisits);
+    this.#warm();
+  }
+
+  #warm(): void {
+    this.rearranging.heat(ROUNDS_WARM);
+    this.#roundsLeft = ROUNDS_WARM;
+  }
+
+  #build(open: Int32Array): void {
+    this.rearranging.build(open);
+    this.#takeRearranged();
+  }
+
+  #openingsOf(visits: Int32Array): Int32Array {
+    const { groups, useJob, useGroup } = this.#model;
+    const open = new Int32Array(groups);
+    for (let u = 0; u < useJob.length; u++)
+      open[useGroup[u] as number] = (open[useGroup[u] as number] as number) | (visits[useJob[u] as number] as number);
+    return open;
+  }
+
+  #takeDrift(): void {
+    if (this.#drift.best < this.best - 1e-7) this.#take(this.#drift.best, this.#drift.bestVisits);
+  }
+
+  #takeRearranged(): void {
+    const { best, bestVisits } = this.rearranging;
+    if (best >= this.best - 1e-7) return;
+    this.#take(best, bestVisits);
+    if (this.#model.hasCapacity) return;
+    this.#drift.from(this.#openingsOf(bestVisits));
+    this.#takeDrift();
+  }
+
+  #take(cost: number, visits: Int32Array): void {
+    this.best = cost;
+    this.bestVisits.set(visits);
+  }
+}
