@@ -35,7 +35,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     .showSuggestionAfterError()
     .addHelpText(
       'after',
-      '\nNew here? `rigworthy sendoff --demo` judges the demo rig. Nothing here replaces the makers’\nhandbooks, local codes, or licensed hands where they are asked for.',
+      '\nNew here? `rigworthy sendoff --demo` judges the demo rig. Nothing here replaces\nthe makers’ handbooks, local codes, or licensed hands where they are asked for.',
     );
   const done = async (working: Promise<number>): Promise<void> => {
     code = await working;

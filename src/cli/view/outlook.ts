@@ -20,12 +20,17 @@ export function outlookText(outlook: Outlook, title: string, view: OutlookView):
   const lasting = (item: OutlookItem): boolean => item.state === 'runs' && item.slackTrips >= outlook.trips.length;
   const shown = outlook.items.filter((item) => view.all || !lasting(item)).sort(byUrgency);
   const hidden = outlook.items.length - shown.length;
+  const leaving =
+    view.all || view.why ? [] : shown.filter((item) => item.state === 'runs' && item.clock === 'departure');
+  const rows = shown.filter((item) => !leaving.includes(item));
   const lines = [title, ...odometerLines(outlook, view.system), '', ...tripLines(outlook, view.system), ''];
   lines.push(
     view.why
       ? shown.map((item) => itemText(item, outlook.trips.length)).join('\n\n')
-      : itemsTable(shown, outlook.trips.length, view.system),
+      : itemsTable(rows, outlook.trips.length, view.system),
   );
+  const titles = [...new Set(leaving.map((item) => item.title))];
+  if (titles.length > 0) lines.push('', paragraph(`Before every leaving: ${titles.join('; ')}.`));
   if (hidden > 0) lines.push('', `${hidden} more last all coming trips: --all shows them.`);
   if (!view.why && shown.length > 0) lines.push('Evidence and sources of each: --why, or --json.');
   return `${lines.join('\n')}\n`;
@@ -61,7 +66,7 @@ function tripLines({ trips }: Outlook, system: System): string[] {
     formatDate(trip.leave, 'no-year'),
     formatDate(trip.return, 'short'),
     formatQuantity(trip.planned, { system }),
-    `${formatQuantity(trip.miles.p10, { system, digits: 0 })}–${formatQuantity(trip.miles.p90, { system, digits: 0 })}`,
+    `${formatQuantity(trip.miles.p10, { system, digits: 0 }).replace(/ .*/, '')}–${formatQuantity(trip.miles.p90, { system, digits: 0 })}`,
     trip.chance < 1 ? `${Math.round(100 * trip.chance)} %` : 'sure',
   ]);
   return [
@@ -106,7 +111,7 @@ function itemsTable(items: readonly OutlookItem[], trips: number, system: System
     ],
     [...rows.values()].map(({ item, places }) => [
       STATES[item.state],
-      `${item.title} (${placesText(places)})${item.severity === 'safety' ? ', safety' : ''}`,
+      `${item.title}${item.follows?.atMiles ? `, ${item.follows.atMiles} mi on` : ''} (${placesText(places)})${item.severity === 'safety' ? ', safety' : ''}`,
       item.left ? show(item.left, system) : '–',
       item.dates.p50 === null ? '–' : formatDate(item.dates.p50, 'day'),
       trips === 0 ? '–' : notches(item.slackTrips, trips),

@@ -1,0 +1,29 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { codesOf, Terminal } from '../../../test/support/terminal.ts';
+
+let terminal: Terminal;
+beforeEach(() => {
+  terminal = new Terminal();
+});
+afterEach(() => terminal.clear());
+
+describe('serve', () => {
+  it('answers on a free port until it is asked to end', async () => {
+    let health: number | undefined;
+    const ran = await terminal.run(['serve', '--demo', '--port', '0'], {
+      ended: async (out) => {
+        const url = /http:\/\/127\.0\.0\.1:\d+/.exec(out())![0];
+        health = (await fetch(`${url}/api/rigs`)).status;
+      },
+    });
+    expect([ran.code, health]).toEqual([0, 200]);
+    expect(ran.out).toContain('demo rig');
+  });
+
+  it.each([
+    [['--port', 'x'], 'cli.port'],
+    [['--host', '0.0.0.0', '--port', '0'], 'server.address-open'],
+  ])('refuses %s', async (more, code) =>
+    expect(codesOf(await terminal.run(['serve', '--demo', '--json', ...more]))).toEqual([code]),
+  );
+});
