@@ -1,4 +1,5 @@
 import Fastify, { type FastifyInstance } from 'fastify';
+import { z } from 'zod';
 import type { Catalog } from '../catalog/index.ts';
 import type { Store } from '../store/index.ts';
 import { Desks } from './desks.ts';
@@ -11,6 +12,7 @@ import { type Route, route } from './route.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { calculationRoutes } from './routes/calculations.ts';
+import { documentRoutes } from './routes/documents.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { peopleRoutes } from './routes/people.ts';
 import { rigRoutes } from './routes/rigs.ts';
@@ -48,6 +50,8 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     connectionTimeout: 30_000,
     requestTimeout: 60_000,
     keepAliveTimeout: 20_000,
+    // An address that cannot be read gets no further than the router.
+    frameworkErrors: (error, _request, reply) => sendProblems(reply, problemsOf(error)),
     routerOptions: { maxParamLength: 100 },
     ...(mode.kind === 'accounts' && mode.proxy ? { trustProxy: mode.proxy } : {}),
   });
@@ -74,6 +78,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   const states = new States(store);
   const cookie = new SessionCookie(mode.kind === 'accounts' && mode.origin.startsWith('https:'));
   const identify = await identifyBy(app, store, mode, cookie, clock);
+  const desks = new Desks(states, catalog, today);
   const people = { store, mode, cookie, clock };
   const routes: Route[] = [
     ...rigRoutes(store, states),
@@ -81,7 +86,8 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...writingRoutes(store, states, catalog, clock, today),
     ...blobRoutes(store),
     ...calculationRoutes(),
-    ...answerRoutes(new Desks(states, catalog, today)),
+    ...answerRoutes(desks),
+    ...documentRoutes(desks, store, clock),
     ...sessionRoutes(people),
     ...peopleRoutes(people),
   ];
@@ -100,7 +106,7 @@ function documentRoute(routes: readonly Route[], version: string): Route {
     tag: 'About',
     summary: 'This document',
     access: 'open',
-    answers: { 200: { text: 'OpenAPI 3.1', type: 'application/json' } },
+    answers: { 200: { text: 'OpenAPI 3.1', schema: z.looseObject({ openapi: z.string() }) } },
     async handle() {
       document ??= openApiDocument(routes, version);
       return { json: document };
