@@ -1,4 +1,4 @@
-import { fail, ok, type Result } from '../../problem/index.ts';
+import { fail, ok, type Result, unwrap } from '../../problem/index.ts';
 import { costOf } from './cost.ts';
 import { checkInstance, type PlanInstance } from './instance.ts';
 import { modelOf } from './model.ts';
@@ -29,6 +29,9 @@ export interface ResumableSearch {
   /** Run until `stop` says so (asked every few milliseconds of work) or everything is proven. */
   run(stop: (search: ResumableSearch) => boolean): void;
   readonly done: boolean;
+  /** Cost of the best plan so far (Infinity while none fits the hours), and what no plan can cost less than. */
+  readonly cost: number;
+  readonly bound: number;
   /** Shortest paths solved so far. */
   readonly rounds: number;
   /** The best plan and the bound so far; problem `plan.hours-short` while no plan fits the hours. */
@@ -55,6 +58,12 @@ export function createSearch(
     get done() {
       return search.done;
     },
+    get cost() {
+      return search.cost;
+    },
+    get bound() {
+      return search.bound;
+    },
     get rounds() {
       return search.work;
     },
@@ -78,16 +87,14 @@ export function optimise(instance: PlanInstance, options: OptimiseOptions = {}):
   const opened = createSearch(instance, options);
   if (!opened.ok) return opened;
   let lastCost = Number.POSITIVE_INFINITY;
-  const gapReached = (found: PlanFound): boolean => found.cost - found.bound <= gapTarget * Math.abs(found.cost);
   opened.value.run((search) => {
-    const { result } = search;
-    if (result.ok && result.value.cost < lastCost) {
-      lastCost = result.value.cost;
-      onImprove?.(result.value);
+    if (onImprove !== undefined && search.cost < lastCost) {
+      lastCost = search.cost;
+      onImprove(unwrap(search.result));
     }
     if (cancelled?.() || search.rounds >= workLimit) return true;
     if (clock !== undefined && budgetMilliseconds !== undefined && clock() - started >= budgetMilliseconds) return true;
-    return result.ok && gapReached(result.value);
+    return search.cost - search.bound <= gapTarget * Math.abs(search.cost);
   });
   return opened.value.result;
 }
