@@ -2,13 +2,17 @@ import type { Catalog } from '../catalog/index.ts';
 import type { RigState } from '../logbook/index.ts';
 import { type LookOptions, lookAhead, type Outlook, type OutlookModel } from '../outlook/index.ts';
 import { makePlan, type Plan, type PlanModel, type PlanOptions } from '../plan/index.ts';
-import { fail, ok, type Result } from '../problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type SendOff, sendOff } from '../sendoff/index.ts';
+import { ownedCatalog } from './owned-catalog.ts';
 
 /** One rig on one day, ready to be asked. */
 export interface Desk {
   readonly state: RigState;
+  /** As the owner has it: their handbook's figures laid over the one given. */
   readonly catalog: Catalog;
+  /** The owner's settings that could not be laid over the catalog, each with its reason. */
+  readonly catalogProblems: readonly Problem[];
   readonly now: string;
   /** When each upkeep runs out. */
   outlook(): Outlook;
@@ -21,16 +25,23 @@ export interface Desk {
 }
 
 /** Opens the desk. `now` is the day the answers are for. */
-export function openDesk(state: RigState, catalog: Catalog, options: LookOptions): Desk {
+export function openDesk(state: RigState, given: Catalog, options: LookOptions): Desk {
+  const { catalog, problems: catalogProblems } = ownedCatalog(state, given);
   let model: OutlookModel | undefined;
   const outlookModel = (): OutlookModel => {
     model ??= lookAhead(state, catalog, options);
     return model;
   };
-  const planModel = (planOptions?: PlanOptions): Result<PlanModel> => makePlan(outlookModel(), planOptions);
+  let usualPlan: Result<PlanModel> | undefined;
+  const planModel = (planOptions?: PlanOptions): Result<PlanModel> => {
+    if (planOptions) return makePlan(outlookModel(), planOptions);
+    usualPlan ??= makePlan(outlookModel());
+    return usualPlan;
+  };
   return {
     state,
     catalog,
+    catalogProblems,
     now: options.now,
     outlook: () => outlookModel().outlook,
     outlookModel,

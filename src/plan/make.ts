@@ -24,6 +24,8 @@ export interface PlanOptions extends OptimiseOptions {
 
 /** A plan is good enough to be shown when nothing better than this share exists. */
 const GAP_TARGET = 0.005;
+/** Shortest paths solved where the caller sets no limit of time or work: about a second on a present-day machine. */
+const WORK_LIMIT = 400_000;
 
 /** A plan with what stands behind it, for what-if and for tests. */
 export interface PlanModel {
@@ -47,7 +49,11 @@ export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result
     });
   }
   const { after, appetite: _, ...given } = options;
-  const search: OptimiseOptions = { gapTarget: GAP_TARGET, ...given };
+  const search: OptimiseOptions = {
+    gapTarget: GAP_TARGET,
+    ...(given.clock ? {} : { workLimit: WORK_LIMIT }),
+    ...given,
+  };
   const warnings: string[] = [];
   let tried = solve(model, horizon, search, after?.placement);
   if (!tried.ok && hoursShort(tried.problems)) {
