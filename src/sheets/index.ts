@@ -4,6 +4,7 @@
  */
 export { calendarFeed } from './calendar.ts';
 export { canonicalLogbook, type SheetContext, sheetContext } from './context.ts';
+export { SHEET_CSS } from './css.ts';
 export { type Preview, previewTable } from './csv-in.ts';
 export { logbookCsv } from './csv-out.ts';
 export { historySheet } from './history.tsx';
