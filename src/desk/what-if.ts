@@ -3,6 +3,7 @@ import { addEntry } from '../logbook/index.ts';
 import { type LookOptions, lookAhead } from '../outlook/index.ts';
 import { makePlan, type PlanModel, type PlanOptions } from '../plan/index.ts';
 import { ok, type Result } from '../problem/index.ts';
+import { ownedCatalog } from './owned-catalog.ts';
 
 /** What a choice costs against the plan without it. Positive: more. */
 export interface Price {
@@ -29,7 +30,8 @@ export function whatIf(
   options: PlanOptions = {},
 ): Result<WhatIf> {
   const { state, catalog } = before.placement.model.scene;
-  const model = lookAhead(tried.reduce(addEntry, state), catalog, look);
+  const then = tried.reduce(addEntry, state);
+  const model = lookAhead(then, ownedCatalog(then, catalog).catalog, look);
   const made = makePlan(model, { ...options, after: before });
   if (!made.ok) return made;
   const [was, is] = [before.plan, made.value.plan];

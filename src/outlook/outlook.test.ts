@@ -1,45 +1,21 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import {
+  bearings,
+  look,
+  milesEvery,
+  monthsEvery,
+  only,
+  repacked,
+  source,
+  started,
+  trip,
+} from '../../test/support/outlook-rig.ts';
 import { catalogOf, mi, Pen, partKind, psi, upkeep } from '../../test/support/rig.ts';
 import type { Clock } from '../catalog/index.ts';
 import { addDays } from '../dates/index.ts';
 import { addEntry } from '../logbook/index.ts';
-import { lookAhead, type OutlookItem, type OutlookModel } from './index.ts';
-
-const source = 'practice';
-const milesEvery = (value: number): Clock => ({ kind: 'miles', every: mi(value), source });
-const monthsEvery = (every: number): Clock => ({ kind: 'months', every, source });
-const bearings = partKind('bearings');
-
-function started(): Pen {
-  const pen = new Pen();
-  pen.write('enroll', '2024-01-05', { vehicle: 'trailer', name: 'Test trailer' });
-  pen.write('fit', '2024-01-05', {
-    part: 'bearings-axle-1-left',
-    kind: 'bearings',
-    place: 'axle 1, left',
-    isNew: false,
-  });
-  return pen;
-}
-
-function look(
-  pen: Pen,
-  clocks: readonly Clock[],
-  now = '2026-05-27',
-  more: Parameters<typeof upkeep>[3] = {},
-): OutlookModel {
-  return lookAhead(pen.state(), catalogOf([bearings], [upkeep('repack', 'bearings', clocks, more)]), { now });
-}
-
-const repacked = (pen: Pen, on: string, odometer?: number, outcome: 'good' | 'failed' = 'good') =>
-  pen.write('work', on, {
-    done: [{ upkeep: 'repack', part: 'bearings-axle-1-left', outcome }],
-    ...(odometer === undefined ? {} : { odometer: mi(odometer) }),
-  });
-const only = (model: OutlookModel): OutlookItem => model.outlook.items[0]!;
-const trip = (pen: Pen, id: string, leave: string, back: string, miles: number, chance = 1) =>
-  pen.write('trip', '2026-05-01', { trip: id, name: id, leave, return: back, miles: mi(miles), chance });
+import { lookAhead } from './index.ts';
 
 describe('a miles clock', () => {
   it('is exact to the tenth: done at X, due at X + I, left at Y exactly X + I − Y', () => {

@@ -182,10 +182,15 @@ function unexplained(
   return { miles: Math.max(0, miles), days: Math.max(0, days) };
 }
 
-/** Habit before any trip is finished: the assumption, worth one year, with what a trailer's odometer says of its years. */
+/**
+ * Habit before any trip is finished. A trailer's odometer speaks of trips all the same, against the assumption's one year; a tow
+ * vehicle's miles are already taken for hops, and the more days they cover the less is left to assume besides.
+ */
 function habitAssumed(role: VehicleRole, { miles, days }: { miles: number; days: number }): Habit {
-  const years = days / DAYS_A_YEAR;
-  const yearly = (HABIT_MILES_A_YEAR + (role === 'trailer' ? miles : 0)) / (1 + years);
+  const yearly =
+    role === 'trailer'
+      ? (HABIT_MILES_A_YEAR + miles) / (1 + days / DAYS_A_YEAR)
+      : (HABIT_MILES_A_YEAR * HOPS_PRIOR.tow.days) / (HOPS_PRIOR.tow.days + days);
   return {
     milesPerDay: new Array<number>(12).fill(yearly / DAYS_A_YEAR),
     tripMiles: HABIT_TRIP_MILES,

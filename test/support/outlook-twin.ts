@@ -1,0 +1,213 @@
+import type { Clock } from '../../src/catalog/index.ts';
+import { addMonths, dateOf, dayNumber } from '../../src/dates/index.ts';
+import { odometerTrack, type RigState, tripsOf } from '../../src/logbook/index.ts';
+import { monthNoise } from '../../src/outlook/draws.ts';
+import type { OutlookModel } from '../../src/outlook/index.ts';
+
+/**
+ * The outlook's slow, obvious twin: use is walked day by day on one path, and each clock is asked on each day whether it has run out.
+ * It shares the room's draws and its learned figures, and none of its knots, sweeps, shortcuts or caches.
+ */
+
+const DAYS_A_MONTH = 365.25 / 12;
+const DAYS = 2_600;
+
+interface Way {
+  readonly first: number;
+  readonly last: number;
+  readonly perDay: number;
+  readonly made: boolean;
+}
+
+/** A trip's days that come after `anchor` (all of them where it leaves on that day), and what each of them adds on path `p`. */
+function waysOf(
+  model: OutlookModel,
+  anchor: number,
+  p: number,
+  amountOf: (trip: TwinTrip, ratio: number) => number,
+): Way[] {
+  const { state, draws } = model.scene;
+  return tripsOf(state).flatMap(({ id, plan, done }) => {
+    const first = dayNumber(done ? done.body.left : plan.body.leave);
+    const last = dayNumber(done ? done.body.back : plan.body.return);
+    // Back by the day of the reading, a finished trip is in it.
+    if (done && last <= anchor) return [];
+    const i = draws.trips.findIndex((trip) => trip.id === id);
+    const made = done ? true : draws.made[i]![p] === 1;
+    const ratio = done ? 1 : draws.ratio[i]![p]!;
+    const trip: TwinTrip = {
+      miles: done ? done.body.miles.value : plan.body.miles.value,
+      nights: done ? (done.body.nights ?? last - first) : (plan.body.nights ?? last - first),
+      done: done !== undefined,
+    };
+    const perDay = made ? amountOf(trip, ratio) / (last - first + 1) : 0;
+    return [{ first: anchor > first ? Math.max(first, anchor + 1) : first, last, perDay, made }];
+  });
+}
+
+interface TwinTrip {
+  readonly miles: number;
+  readonly nights: number;
+  readonly done: boolean;
+}
+
+/** How a month's use scatters: the cube of Wilson and Hilferty, made to average 1 over the paths. One month at a time is remembered. */
+function scatterer(count: number, seed: number, of: 'trailer' | 'tow' | 'habit', p: number) {
+  let known = '';
+  let factor = 1;
+  return (day: number, lumps: number): number => {
+    const month = dateOf(day).slice(0, 7);
+    if (month === known) return factor;
+    known = month;
+    const k = Math.max(0.3, lumps);
+    const cubes = [...monthNoise(count, seed, of, Number(month.slice(0, 4)) * 12 + Number(month.slice(5)))].map(
+      (z) => Math.max(0, 1 - 1 / (9 * k) + z / (3 * Math.sqrt(k))) ** 3,
+    );
+    factor = cubes[p]! / (cubes.reduce((sum, x) => sum + x, 0) / count);
+    return factor;
+  };
+}
+
+/** Total at the beginning of each day from `anchor` on, path `p`. */
+export function walkOdometer(
+  model: OutlookModel,
+  role: 'trailer' | 'tow',
+  p: number,
+): { from: number; totals: number[] } {
+  const { scene } = model;
+  const { draws, seed } = scene;
+  const newest = odometerTrack(scene.state, role).newest!;
+  const { hops, habit } = scene.usage[role];
+  const ways = waysOf(model, newest.day, p, (trip, ratio) => trip.miles * ratio);
+  const planEnd = Math.max(scene.nowDay, newest.day, ...ways.map((way) => way.last + 1));
+  const end = Math.max(scene.nowDay + 550, planEnd + 1);
+  const meanHabit = habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12;
+  const totals = [newest.totalMiles];
+  const hopsScatter = scatterer(draws.count, seed, role, p);
+  const habitScatter = scatterer(draws.count, seed, 'habit', p);
+  for (let day = newest.day; totals.length < DAYS; day++) {
+    const on = ways.filter((way) => day >= way.first && day <= way.last);
+    let miles = on.reduce((sum, way) => sum + way.perDay, 0);
+    const lumps = (hops.milesPerDay * DAYS_A_MONTH) / hops.hopMiles;
+    const away = role === 'trailer' && on.some((way) => way.made);
+    if (day >= end) miles = meanHabit * draws.yearFactor[p]! + draws.hops[role][p]!;
+    else {
+      if (!away) miles += draws.hops[role][p]! * hopsScatter(day, lumps);
+      const perDay = habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]!;
+      if (day >= planEnd)
+        miles += perDay * draws.yearFactor[p]! * habitScatter(day, (perDay * DAYS_A_MONTH) / habit.tripMiles);
+    }
+    totals.push(totals.at(-1)! + miles);
+  }
+  return { from: newest.day, totals };
+}
+
+/** Nights since the evening of `since`: those of finished trips that came back later count whole, the others day by day. */
+export function walkNights(model: OutlookModel, since: number, p: number): { from: number; totals: number[] } {
+  const { scene } = model;
+  const { draws, seed } = scene;
+  const { habit } = scene.usage.trailer;
+  let known = 0;
+  for (const { done } of tripsOf(scene.state)) {
+    if (done && dayNumber(done.body.back) > since)
+      known += done.body.nights ?? dayNumber(done.body.back) - dayNumber(done.body.left);
+  }
+  const from = Math.min(scene.nowDay, since, ...draws.trips.map((trip) => trip.leave));
+  const planEnd = Math.max(scene.nowDay, ...draws.trips.map((trip) => trip.back + 1));
+  const end = Math.max(scene.nowDay + 550, planEnd + 1);
+  const yearly = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * habit.nightsPerMile;
+  const totals: number[] = [0];
+  const habitScatter = scatterer(draws.count, seed, 'habit', p);
+  for (let day = from; totals.length < DAYS; day++) {
+    let nights = 0;
+    draws.trips.forEach((trip, i) => {
+      if (day >= trip.leave && day <= trip.back)
+        nights += (draws.made[i]![p]! * trip.nights) / (trip.back - trip.leave + 1);
+    });
+    const perDay = habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]! * habit.nightsPerMile;
+    const lumps = (perDay * DAYS_A_MONTH) / (habit.tripMiles * habit.nightsPerMile);
+    if (day >= end) nights = yearly * draws.yearFactor[p]!;
+    else if (day >= planEnd) nights += perDay * draws.yearFactor[p]! * habitScatter(day, lumps);
+    totals.push(totals.at(-1)! + nights);
+  }
+  const before = totals[Math.max(0, since - from)]!;
+  return { from, totals: totals.map((total) => total - before + known) };
+}
+
+/** The moment at which a walked counter comes to `target`, evenly within its day; Infinity where the walk ends first. */
+export function comesTo({ from, totals }: { from: number; totals: number[] }, target: number): number {
+  if (totals[0]! >= target) return from;
+  for (let i = 1; i < totals.length; i++) {
+    const [a, b] = [totals[i - 1]!, totals[i]!];
+    if (b >= target) return from + i - 1 + (target - a) / (b - a);
+  }
+  return Infinity;
+}
+
+/** The moment between two readings at which the odometer passed `target`; undefined where it has not. */
+function passed(state: RigState, role: 'trailer' | 'tow', target: number): number | undefined {
+  const { points } = odometerTrack(state, role);
+  if (points.length === 0 || points.at(-1)!.totalMiles < target) return undefined;
+  for (let i = 0; i < points.length; i++) {
+    const b = points[i]!;
+    if (b.totalMiles < target) continue;
+    const a = points[i - 1];
+    if (!a) return b.day;
+    return a.day + ((target - a.totalMiles) / (b.totalMiles - a.totalMiles)) * (b.day - a.day);
+  }
+  return undefined;
+}
+
+/** What a clock's twin is told of the newest good work: its day, and the total miles then. */
+export interface TwinWork {
+  readonly on: string;
+  readonly miles?: number;
+}
+
+/** When one clock runs out on path `p` after `work`; only for clocks that look at no reading and no label. */
+export function clockTwin(model: OutlookModel, clock: Clock, work: TwinWork, p: number): number {
+  const { scene } = model;
+  const day = dayNumber(work.on);
+  switch (clock.kind) {
+    case 'miles': {
+      const target = work.miles! + clock.every.value;
+      const before = passed(scene.state, 'trailer', target);
+      if (before !== undefined) return Math.min(before, scene.nowDay);
+      return comesTo(walkOdometer(model, 'trailer', p), target);
+    }
+    case 'months':
+      return dayNumber(addMonths(work.on, clock.every));
+    case 'nights': {
+      const walk = walkNights(model, day, p);
+      const known = walk.totals[Math.max(0, day - walk.from)]!;
+      return known >= clock.every ? scene.nowDay : comesTo(walk, clock.every);
+    }
+    case 'departure':
+      return firstMade(model, p, (leave) => leave > day + clock.withinDays);
+    case 'season': {
+      const year = Math.max(Number(work.on.slice(0, 4)) + 1, Number(scene.now.slice(0, 4)));
+      return firstMade(model, p, (leave) => Number(dateOf(leave).slice(0, 4)) >= year, year);
+    }
+    default:
+      throw new Error(`no twin of a ${clock.kind} clock`);
+  }
+}
+
+/** The first leaving from today on that is made on path `p` and `counts`; with a year, usual leavings of years without a plan too. */
+function firstMade(model: OutlookModel, p: number, counts: (leave: number) => boolean, year?: number): number {
+  const { scene } = model;
+  const days = scene.draws.trips.flatMap((trip, i) =>
+    trip.leave >= scene.nowDay && scene.draws.made[i]![p] === 1 && counts(trip.leave) ? [trip.leave] : [],
+  );
+  const starts = tripsOf(scene.state)
+    .flatMap(({ done }) => (done ? [done.body.left.slice(5)] : []))
+    .sort();
+  if (year !== undefined && starts[0]) {
+    for (const y of [year, year + 1, year + 2]) {
+      if (scene.draws.trips.some((trip) => dateOf(trip.leave).startsWith(`${y}-`))) continue;
+      const usual = dayNumber(`${y}-${starts[0] === '02-29' ? '02-28' : starts[0]}`);
+      if (usual >= scene.nowDay) days.push(usual);
+    }
+  }
+  return Math.min(Infinity, ...days);
+}
