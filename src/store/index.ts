@@ -15,6 +15,7 @@ export { type Copy, listCopies, makeCopy, newestGoodCopy } from './copies/make.t
 export { restoreCopy } from './copies/restore.ts';
 export { verifyCopy } from './copies/verify.ts';
 export { digestOf } from './digest.ts';
+export { exportLines, type Imported, type ImportOptions, type ImportProgress, importLines } from './exchange.ts';
 export { FILE_NAME, openStore, type Target } from './open.ts';
 export { PAGE_MAX } from './page.ts';
 export type {
