@@ -30,6 +30,8 @@ export interface OpenRig extends Keeping {
   readonly rig: string;
   /** As things stood at the end of `now`. */
   readonly state: RigState;
+  /** Everything ever written, later days too: what a new entry must agree with. */
+  readonly whole: RigState;
   /** `Marigold & Biscuit`. */
   readonly name: string;
 }
@@ -99,9 +101,11 @@ export async function openRig(options: RigOptions, io: Io): Promise<Result<OpenR
     await keeping.value.close();
     return rig;
   }
-  const state = foldEntries(await entriesOf(store, rig.value), now);
+  const entries = await entriesOf(store, rig.value);
+  const whole = foldEntries(entries);
+  const state = foldEntries(entries, now);
   const names = (['trailer', 'tow'] as const).flatMap((role) => vehicleOf(state, role)?.body.name ?? []);
-  return ok({ ...keeping.value, rig: rig.value, state, name: names.join(' & ') || rig.value });
+  return ok({ ...keeping.value, rig: rig.value, state, whole, name: names.join(' & ') || rig.value });
 }
 
 async function rigOf(store: Store, folder: string, named: string | undefined): Promise<Result<string>> {

@@ -31,6 +31,10 @@ describe('the three answers on the demo rig', () => {
       ).toBe(true);
     }
     expect(answer.findings.find((finding) => finding.id === 'tires/pressure@spare')).toMatchObject({ kind: 'stop' });
+    const bearings = answer.findings.filter(
+      (finding) => finding.upkeep === 'repack-bearings' && finding.kind === 'stop',
+    );
+    expect(bearings.map((finding) => finding.part)).toEqual(['bearings-axle-2-left', 'bearings-axle-2-right']);
     expect(answer.findings.find((finding) => finding.upkeep === 'renew-lp-alarm')).toMatchObject({ kind: 'unproven' });
     expect(answer.findings.find((finding) => finding.id === 'tires/speed')).toMatchObject({
       kind: 'limit',
@@ -63,6 +67,16 @@ describe('the three answers on the demo rig', () => {
       expect(item.chanceByTrip).toHaveLength(6);
       expect(Object.keys(item.dates)).toEqual(['p10', 'p50', 'p90']);
     }
+  });
+
+  it('a miles clock is exact: 56,310.0 + 8,000 = 64,310.0, and 189.6 mi are left at 64,120.4', async () => {
+    const answer = (await terminal.run(['outlook', '--demo', '--json'])).json<Outlook>();
+    const item = answer.items.find((one) => one.id === 'repack-bearings@bearings-axle-2-left')!;
+    expect([item.clock, item.left]).toEqual(['miles', { value: 189.6, unit: 'mi' }]);
+    expect(item.clocks.find((clock) => clock.kind === 'miles')!.dueAtOdometer).toEqual({ value: 64310, unit: 'mi' });
+    // The months run out a week after the return, the miles on the way: the earliest clock governs.
+    expect(item.clocks.find((clock) => clock.kind === 'months')!.dueOn).toBe('2026-06-28');
+    expect(item.chanceByTrip[0]).toMatchObject({ trip: 'palouse-2026', chance: 1 });
   });
 
   it('three follow-ups of the wheels taken off on 23 May fall on the next trip', async () => {
@@ -114,6 +128,26 @@ describe('the three answers on the demo rig', () => {
     const harvest = (await terminal.run(['sendoff', 'harvest-2026', '--demo', '--json'])).json<SendOff>();
     expect(harvest.trip.id).toBe('harvest-2026');
     expect(codesOf(await terminal.run(['sendoff', 'moon', '--demo', '--json']))).not.toEqual([]);
+  });
+
+  it('tells the owner’s figures that do not hold, and answers without them', async () => {
+    const odd = {
+      id: '01KZZZZZZZZZZZZZZZZZZZZZZ0',
+      rig: 'marigold',
+      kind: 'set',
+      on: '2026-05-26',
+      at: '2026-05-26T18:00:00Z',
+      by: 'Nell',
+      v: 1,
+    };
+    const value = { upkeep: 'teapot', clock: 'miles', every: '5 mi', source: 'A dream' };
+    const demo = (await terminal.run(['export', '--demo'])).out;
+    await terminal.run(['import', '-'], {
+      input: `${demo}${JSON.stringify({ ...odd, body: { key: 'override/teapot', value } })}\n`,
+    });
+    const ran = await terminal.run(['outlook', '--json']);
+    expect([ran.code, ran.err]).toEqual([0, expect.stringContaining('teapot')]);
+    expect(ran.json<Outlook>().items.length).toBeGreaterThan(150);
   });
 
   it('leaves nothing behind', async () => {

@@ -11,6 +11,7 @@ import type { Io } from '../io.ts';
 import type { OpenRig, RigOptions } from '../keeping.ts';
 import { outlookText } from '../view/outlook.ts';
 import { planText } from '../view/plan.ts';
+import { problemsText } from '../view/problems.ts';
 import { sendOffText } from '../view/sendoff.ts';
 import { type Done, rigCommand } from './options.ts';
 
@@ -30,6 +31,8 @@ async function answer<T>(
 ): Promise<number> {
   return withRig(options, io, async (rig) => {
     const desk = openDesk(rig.state, shippedCatalog(), { now: rig.now });
+    // The owner's figures that could not be taken stand beside the answer, never inside it.
+    if (desk.catalogProblems.length) io.err(problemsText(desk.catalogProblems));
     const asked = ask(desk);
     if (!asked.ok) return refuse(io, asked.problems, options.json);
     if (options.json) writeJson(io, asked.value);

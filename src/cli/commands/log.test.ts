@@ -71,4 +71,11 @@ describe('log', () => {
     expect(codesOf(ran)).toEqual([code]);
     expect(await entries()).toBe(demoLines.length);
   });
+
+  it('agrees with later entries, too, when it is told about an earlier day', async () => {
+    const ran = await terminal.run(['log', 'odometer 64,119', '--now', '2026-05-20', '--yes', '--json']);
+    expect(ran.code).toBe(0);
+    const beyond = await terminal.run(['log', 'odometer 64,121', '--now', '2026-05-20', '--yes', '--json']);
+    expect(codesOf(beyond)).toEqual(['logbook.odometer-backwards']);
+  });
 });

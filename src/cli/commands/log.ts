@@ -1,6 +1,8 @@
 /** `log "spare 41 psi, 12 C"`: a short sentence, understood, shown, and written when that is confirmed. */
 import type { Command } from 'commander';
 import { ulid } from 'ulid';
+import type { Catalog } from '../../catalog/index.ts';
+import { openDesk } from '../../desk/index.ts';
 import { addEntry, admit, type Draft, ENTRY_VERSION, type Entry, readEntry, understand } from '../../logbook/index.ts';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import { ANSWERED, REFUSED, refuse, withRig, writeJson } from '../answer.ts';
@@ -22,11 +24,16 @@ const NOTHING_WRITTEN: Problem = {
 };
 
 /** Drafts as entries of now, every one admitted after the one before it. */
-function entriesOfDrafts(drafts: readonly Draft[], rig: OpenRig, by: string, io: Io): Result<Entry[]> {
-  const catalog = shippedCatalog();
+function entriesOfDrafts(
+  drafts: readonly Draft[],
+  rig: OpenRig,
+  catalog: Catalog,
+  by: string,
+  io: Io,
+): Result<Entry[]> {
   const entries: Entry[] = [];
   const problems: Problem[] = [];
-  let state = rig.state;
+  let state = rig.whole;
   for (const draft of drafts) {
     const at = new Date(io.clock()).toISOString();
     const read = readEntry(
@@ -48,9 +55,10 @@ function entriesOfDrafts(drafts: readonly Draft[], rig: OpenRig, by: string, io:
 async function log(sentence: string, options: LogOptions, io: Io): Promise<number> {
   return withRig(options, io, async (rig) => {
     const by = options.by ?? io.env.USER ?? io.env.USERNAME ?? 'owner';
-    const read = understand(sentence, { state: rig.state, catalog: shippedCatalog(), today: rig.now, by });
+    const { catalog } = openDesk(rig.whole, shippedCatalog(), { now: rig.now });
+    const read = understand(sentence, { state: rig.whole, catalog, today: rig.now, by });
     if (!read.ok) return refuse(io, read.problems, options.json);
-    const entries = entriesOfDrafts(read.value.drafts, rig, by, io);
+    const entries = entriesOfDrafts(read.value.drafts, rig, catalog, by, io);
     if (!entries.ok) {
       if (!options.json) io.out(`${paragraph(`Understood: ${read.value.understood}`)}\n`);
       return refuse(io, entries.problems, options.json);
