@@ -308,7 +308,7 @@ export function settle(book: Book, on: string): void {
   const set = (by: Writer, key: string, value: unknown, note?: string): unknown =>
     book.write(by, on, { kind: 'set', body: { key, value, ...(note ? { note } : {}) } });
   set('Nell', 'units', 'us');
-  set('Nell', 'free-days', { weekdays: [6, 0], hours: 5 });
+  set('Nell', 'free-days', { weekdays: [6, 0], hours: 8 });
   set('Nell', 'hourly-value', 22);
   set('Nell', 'day-cost', 30);
   set('Nell', 'appetite', 'fewest afternoons');
