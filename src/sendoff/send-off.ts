@@ -70,7 +70,7 @@ export function sendOff(input: {
     },
     judgement,
     sentence: sentenceOf(context, judgement, findings),
-    firstStep: judgement === 'hold' ? firstStepOf(catalog, findings, kindOf(context)) : null,
+    firstStep: firstStepOf(catalog, findings, kindOf(context)),
     findings,
   });
 }

@@ -25,16 +25,17 @@ function holdText(catalog: Catalog, counting: readonly Finding[], all: readonly 
   const unproven = counting.filter((finding) => finding.kind === 'unproven' && finding.counts === 'hold');
   if (stops.length === 0) {
     if (all.every((finding) => finding.kind === 'unproven')) return 'Nothing about this rig is proven yet.';
-    return `${capital(counted(unproven.length, 'thing is', 'things are'))} unproven, and must be looked at first.`;
+    return `${capital(counted(countThings(unproven), 'thing is', 'things are'))} unproven, and must be looked at first.`;
   }
   const things = countThings(stops);
-  const tail = unproven.length === 0 ? '' : ` ${capital(counted(unproven.length, 'more is', 'more are'))} unproven.`;
+  const tail =
+    unproven.length === 0 ? '' : ` ${capital(counted(countThings(unproven), 'more is', 'more are'))} unproven.`;
   return `${capital(counted(things, 'thing stops', 'things stop'))} us, ${whereText(catalog, stops)}.${tail}`;
 }
 
 /** One duty on four wheels is one thing to a person. */
-function countThings(stops: readonly Finding[]): number {
-  return new Set(stops.map((stop) => stop.upkeep ?? stop.id)).size;
+function countThings(findings: readonly Finding[]): number {
+  return new Set(findings.map((finding) => finding.upkeep ?? finding.id)).size;
 }
 
 function whereText(catalog: Catalog, stops: readonly Finding[]): string {
@@ -64,13 +65,16 @@ function limitsText(counting: readonly Finding[]): string {
   const bounds = limits.filter((finding) => isBound(finding)).slice(0, LIMITS_NAMED);
   const leaving = limits.filter((finding) => isLeaving(finding) && !bounds.includes(finding));
   const onWay = limits.filter((finding) => finding.atMiles !== undefined || finding.onDay !== undefined);
-  const others = limits.filter((one) => !bounds.includes(one) && !leaving.includes(one) && !onWay.includes(one));
+  const kit = limits.filter((finding) => finding.group === 'kit');
+  const named = new Set([...bounds, ...leaving, ...onWay, ...kit]);
+  const others = limits.filter((finding) => !named.has(finding));
   const unproven = counting.filter((finding) => finding.kind === 'unproven');
   return listed([
     ...bounds.map((finding) => finding.keepTo!),
     ...(leaving.length > 0 ? [`${counted(leaving.length, 'thing')} to do on leaving`] : []),
     ...(onWay.length > 0 ? [`${counted(onWay.length, 'thing')} to do on the way`] : []),
     ...(others.length > 0 ? [counted(others.length, 'risk to weigh', 'risks to weigh')] : []),
+    ...(kit.length > 0 ? [`${counted(kit.length, 'gap')} in the kit`] : []),
     ...(unproven.length > 0 ? [`${counted(unproven.length, 'thing')} unproven`] : []),
   ]);
 }
@@ -90,6 +94,7 @@ export function firstStepOf(
   findings: readonly Finding[],
   kindOf: (finding: Finding) => string | null,
 ): string | null {
+  if (findings.some((finding) => finding.kind === 'stop' && finding.counts === 'hold')) return null;
   const unproven = findings.filter((finding) => finding.kind === 'unproven' && finding.counts === 'hold');
   const kinds = new Set(unproven.map(kindOf));
   const stake = (kind: string): number =>

@@ -1,4 +1,4 @@
-import type { Catalog, SetUp, Upkeep } from '../catalog/index.ts';
+import { type Catalog, type SetUp, type Upkeep, upkeepOfPart } from '../catalog/index.ts';
 import type { OutlookItem } from '../outlook/index.ts';
 import type { Context } from './context.ts';
 import type { Proof, Takes } from './types.ts';
@@ -9,8 +9,7 @@ const LOOK_MINUTES = 5;
 
 /** The upkeep as it stands for this part: the owner's own figures outrank the catalog's. */
 export function upkeepOf(catalog: Catalog, item: Pick<OutlookItem, 'upkeep' | 'part'>): Upkeep {
-  const own = item.part === null ? undefined : catalog.partUpkeeps?.get(item.part)?.get(item.upkeep);
-  const upkeep = own ?? catalog.upkeeps.get(item.upkeep);
+  const upkeep = item.part === null ? catalog.upkeeps.get(item.upkeep) : upkeepOfPart(catalog, item.upkeep, item.part);
   if (!upkeep)
     throw new Error(`invariant: the outlook speaks of an upkeep that the catalog does not know: ${item.upkeep}`);
   return upkeep;
@@ -87,15 +86,20 @@ const CARRIED_AS_PART: Readonly<Record<string, readonly string[]>> = {
   extinguisher: ['fire-extinguisher', 'fire-extinguisher-rechargeable'],
 };
 
-/** Whether a tool or spare is aboard: carried, or fitted as a part (the spare tire). */
-export function isAboard({ aboard, parts }: Pick<Context, 'aboard' | 'parts'>, id: string): boolean {
-  return aboard.has(id) || (CARRIED_AS_PART[id] ?? []).some((kind) => parts.some((part) => part.kind === kind));
+/** Ids of the kit aboard: what is carried, and what is fitted as a part (the spare tire). */
+export function kitIds({ aboard, parts }: Pick<Context, 'aboard' | 'parts'>): ReadonlySet<string> {
+  const kinds = new Set(parts.map((part) => part.kind));
+  const fitted = Object.entries(CARRIED_AS_PART).flatMap(([id, as]) =>
+    as.some((kind) => kinds.has(kind)) ? [id] : [],
+  );
+  return new Set([...aboard.keys(), ...fitted]);
 }
 
 /** Whether all of these are aboard; null where none is needed or no kit was ever written down. */
 function toolsAboard(context: Context, tools: readonly string[]): boolean | null {
   if (tools.length === 0 || context.aboard.size === 0) return null;
-  return tools.every((id) => isAboard(context, id));
+  const have = kitIds(context);
+  return tools.every((id) => have.has(id));
 }
 
 /** The cautions of a job, those of its set-ups first, each once. */

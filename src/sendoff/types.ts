@@ -69,7 +69,9 @@ export interface Finding {
   /** A published or handbook way of going with limits, where there is one. */
   readonly goWithLimits?: string;
   readonly cautions: readonly string[];
+  /** Ids of entries. */
   readonly evidence: readonly string[];
+  /** Ids of the catalog's sources; in words where a calculation names its own. */
   readonly sources: readonly string[];
 }
 
@@ -86,7 +88,7 @@ export interface SendOff {
   readonly judgement: Judgement;
   /** The sentence on top: `Not yet. Two things stop us, three hours at home.` */
   readonly sentence: string;
-  /** Where to begin when nothing, or almost nothing, is proven; null otherwise. */
+  /** Where to begin when nothing stops us but what nobody has looked at; null otherwise. */
   readonly firstStep: string | null;
   /** In the order a person would act on them: stops by minutes to lift, unproven, limits, passes. */
   readonly findings: readonly Finding[];

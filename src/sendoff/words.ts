@@ -26,9 +26,10 @@ export function counted(n: number, one: string, many = `${one}s`): string {
   return `${countWord(n)} ${n === 1 ? one : many}`;
 }
 
-/** `a`, `a and b`, `a, b and c`. */
+/** `a`, `a and b`, `a, b and c`; where one of them has a comma of its own, `axle 1, left; axle 1, right`. */
 export function listed(items: readonly string[]): string {
   if (items.length < 2) return items[0] ?? '';
+  if (items.some((item) => item.includes(','))) return items.join('; ');
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1)!}`;
 }
 

@@ -42,10 +42,11 @@ function lastDay(context: Context, upkeep: Upkeep, item: OutlookItem): PlainDate
   const told = item.clocks.find((one) => one.kind === 'age');
   const part = item.part === null ? undefined : partOf(context.state, item.part);
   if (clock?.kind !== 'age' || !told || !part) return null;
-  if (isLabelled(part)) return told.dueOn ?? null;
+  // A cylinder's stamps say themselves until when it may be filled.
+  const stamped = part.fit.body.code !== undefined && context.catalog.partKinds.get(part.kind)?.code === 'cylinder';
+  if (stamped || isLabelled(part)) return told.dueOn ?? null;
   const by = clock.by ?? clock.from;
-  const born =
-    clock.countedFrom === 'fitted' ? (part.fit.body.isNew ? part.fit.on : null) : madeFirst(part, context.now);
+  const born = clock.countedFrom === 'fitted' ? (part.fit.body.isNew ? part.fit.on : null) : madeFirst(context, part);
   return born === null || by === undefined ? null : addMonths(born, by);
 }
 
@@ -56,10 +57,10 @@ function isLabelled({ fit, paper, work }: PartState): boolean {
 }
 
 /** The first day on which a part can have been made. */
-function madeFirst({ fit: { body } }: PartState, now: PlainDate): PlainDate | null {
+function madeFirst({ catalog, now }: Context, { kind, fit: { body } }: PartState): PlainDate | null {
   const { madeOn, code } = body;
   if (madeOn) return madeOn.length === 4 ? `${madeOn}-01-01` : madeOn.length === 7 ? `${madeOn}-01` : madeOn;
-  if (!code) return null;
+  if (!code || catalog.partKinds.get(kind)?.code !== 'tire') return null;
   const decoded = decodeTireCode(code, now);
   return decoded.valid ? decoded.from : null;
 }

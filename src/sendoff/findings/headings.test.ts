@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { find, judge as judgeOn } from '../../../test/support/judge.ts';
 import type { Logbook } from '../../../test/support/logbook.ts';
-import { months, smallCatalog } from '../../../test/support/small-catalog.ts';
+import { departure, months, smallCatalog } from '../../../test/support/small-catalog.ts';
 import { soundRig, tripOf } from '../../../test/support/sound-rig.ts';
 import type { Catalog, Clock } from '../../catalog/index.ts';
 
@@ -29,6 +29,7 @@ describe('papers', () => {
         place: 'anywhere',
         look: 'Read the card.',
       },
+      { id: 'carry-card', part: 'insurance', clocks: [departure(1)], place: 'anywhere' },
       { id: 'renew-registration', part: 'registration', clocks: [byLabel], look: 'Read the sticker.' },
     ],
   });
@@ -47,6 +48,11 @@ describe('papers', () => {
     expect(find(judge(rig('2026-06-21'), catalog), 'papers/renew-insurance@insurance').kind).toBe('pass');
     const renewed = rig('2026-06-20').add('paper', '2026-06-11', { part: 'insurance', goodThrough: '2027-06-20' });
     expect(find(judge(renewed, catalog), 'papers/renew-insurance@insurance').kind).toBe('pass');
+  });
+
+  it('are aboard by a check before leaving, like any other', () => {
+    const early = find(judge(rig('2027-06-20'), catalog, '2026-06-01'), 'papers/carry-card');
+    expect(early).toMatchObject({ kind: 'limit', takes: { entry: { kind: 'work' } } });
   });
 
   it('are asked for where none is on record, for each vehicle', () => {
@@ -202,11 +208,11 @@ describe('practice', () => {
     book.add('drill', on, { upkeep: 'crank-by-hand', part: 'jack', who: 'Ben', outcome: 'good' });
 
   it('is a limit on the first trip of a season and said on the later ones, never a stop', () => {
-    expect(find(judge(rig, catalog), 'practice/crank-by-hand@jack')).toMatchObject({
+    expect(find(judge(rig, catalog), 'practice/crank-by-hand')).toMatchObject({
       kind: 'unproven',
       counts: 'limits',
     });
-    expect(find(judge(drilled('2025-04-14'), catalog), 'practice/crank-by-hand@jack')).toMatchObject({
+    expect(find(judge(drilled('2025-04-14'), catalog), 'practice/crank-by-hand')).toMatchObject({
       kind: 'limit',
       counts: 'limits',
     });
@@ -215,11 +221,11 @@ describe('practice', () => {
       trip: 'lake',
       name: 'Lake',
     });
-    expect(find(judge(second, catalog), 'practice/crank-by-hand@jack')).toMatchObject({
+    expect(find(judge(second, catalog), 'practice/crank-by-hand')).toMatchObject({
       kind: 'unproven',
       counts: 'nothing',
     });
-    expect(find(judge(drilled('2026-04-14'), catalog), 'practice/crank-by-hand@jack').kind).toBe('pass');
+    expect(find(judge(drilled('2026-04-14'), catalog), 'practice/crank-by-hand').kind).toBe('pass');
   });
 });
 

@@ -1,7 +1,7 @@
-import type { Mishap } from '../../catalog/index.ts';
+import { kitGaps, type Mishap, mishapsOfParts, needsOf } from '../../catalog/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
-import { isAboard, takesSimply, toolName } from '../takes.ts';
+import { kitIds, takesSimply, toolName } from '../takes.ts';
 import { listed } from '../words.ts';
 
 /** Minutes to fetch a thing and stow it. Our own estimate. */
@@ -12,25 +12,21 @@ const STOW_MINUTES = 5;
  * missing is a limit. Where nothing was ever written down of what is aboard, all of it is unproven.
  */
 export function kitFindings(context: Context): DraftFinding[] {
-  const { catalog, aboard, parts } = context;
+  const { catalog, parts } = context;
   if (catalog.mishaps.size === 0) return [];
   if (![...context.state.subjects.keys()].some((subject) => subject.startsWith('kit/'))) return [nothingKnown()];
-  const kinds = new Set(parts.map((part) => part.kind));
-  const possible = [...catalog.mishaps.values()].filter((mishap) => mishap.parts.some((kind) => kinds.has(kind)));
+  const aboard = [...kitIds(context)];
+  const possible = mishapsOfParts(
+    catalog,
+    parts.map((part) => part.kind),
+  );
   return possible.flatMap((mishap) => {
-    const needs = [...mishap.tools, ...mishap.spares];
+    const needs = needsOf(mishap);
     if (needs.length === 0) return [];
-    const missing = needs.filter((need) => !served(context, mishap, need));
-    const having = needs
-      .flatMap((need) => [need, ...(mishap.alternatives?.[need] ?? [])])
-      .flatMap((id) => aboard.get(id)?.id ?? []);
+    const missing = kitGaps(catalog, [mishap], aboard).map((gap) => gap.item);
+    const having = needs.flatMap((need) => need.anyOf).flatMap((id) => context.aboard.get(id)?.id ?? []);
     return [coverage(context, mishap, missing, [...new Set(having)])];
   });
-}
-
-/** A need is served by the item, or by one that does as well. */
-function served(context: Context, mishap: Mishap, need: string): boolean {
-  return [need, ...(mishap.alternatives?.[need] ?? [])].some((id) => isAboard(context, id));
 }
 
 function coverage(

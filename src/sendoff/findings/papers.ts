@@ -16,9 +16,11 @@ const BEND: Bend = { severity: 'safety' };
 
 /** Registration, inspection and insurance through the return. What lapses during the trip stops us. */
 export function paperFindings(context: Context, items: readonly OutlookItem[]): DraftFinding[] {
-  const known = items.filter((item) => item.part !== null);
+  const known = items.filter((item) => item.part !== null && isPaper(context, item));
+  const others = items.filter((item) => item.part !== null && !isPaper(context, item));
   return [
     ...known.map((item) => paper(context, item)),
+    ...upkeepFindings(context, others),
     ...upkeepFindings(
       context,
       items.filter((item) => item.part === null),
@@ -28,6 +30,10 @@ export function paperFindings(context: Context, items: readonly OutlookItem[]): 
     ...registrations(context),
   ];
 }
+
+/** Whether a duty is that of keeping a paper in date, and not another one (that it is aboard). */
+const isPaper = ({ catalog }: Context, item: OutlookItem): boolean =>
+  upkeepOf(catalog, item).clocks.every((clock) => clock.kind === 'age');
 
 function paper(context: Context, item: OutlookItem): DraftFinding {
   const upkeep = upkeepOf(context.catalog, item);

@@ -153,7 +153,7 @@ export function speedFindings(
   tires: readonly TireOnRig[],
   own: Quantity | undefined,
 ): DraftFinding[] {
-  const running = tires.filter((tire) => tire.role !== 'tow');
+  const running = tires.filter((tire) => tire.role === 'running');
   const rated = running.flatMap((tire) => {
     const speed = speedOf(tire);
     return speed === null ? [] : [{ tire, speed }];

@@ -84,6 +84,16 @@ describe('an interval shorter than the trip', () => {
     expect(find(judge(done, short), 'upkeep/repack@hub')).toMatchObject({ kind: 'limit', atMiles: 500 });
   });
 
+  it('is not taken for fresh where the trip only may run past it', () => {
+    const half = rig.add('work', '2026-06-01', {
+      done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }],
+      odometer: '63400 mi',
+    });
+    const nearly = find(judge(half, repack({ clocks: [miles(1450)] })), 'upkeep/repack@hub');
+    expect(nearly.kind).toBe('stop');
+    expect(nearly.text).not.toContain('certain');
+  });
+
   it('is no stop long before leaving, as nothing done today would still hold', () => {
     const weekly = repack({ clocks: [months(0.25)] });
     const early = judge(rig, weekly, '2026-05-20');
@@ -119,6 +129,42 @@ describe('a duty before every departure', () => {
     expect(find(judge(half, lights, '2026-06-12'), 'upkeep/test').parts).toEqual(['lamp-right']);
     const both = half.add('work', '2026-06-12', { done: [{ upkeep: 'test', part: 'lamp-right', outcome: 'good' }] });
     expect(judge(both, lights, '2026-06-12').judgement).toBe('clear');
+  });
+});
+
+describe('a measured quantity', () => {
+  const lining = smallCatalog({
+    upkeeps: [
+      {
+        id: 'renew-lining',
+        part: 'lining',
+        clocks: [
+          {
+            kind: 'limit',
+            reading: 'thickness',
+            side: 'below',
+            limit: { value: 2, unit: 'mm' },
+            driftPerMonth: -0.01,
+            driftSpread: 0.005,
+            readingError: 0.05,
+            staleDays: 90,
+            source: 'practice',
+          },
+        ],
+      },
+    ],
+  });
+  const read = (on: string, value: string) =>
+    rig
+      .add('fit', '2022-04-01', { part: 'lining', kind: 'lining', isNew: false })
+      .add('reading', on, { part: 'lining', what: 'thickness', value });
+
+  it('proves what it says while the reading is fresh enough, then nothing', () => {
+    expect(find(judge(read('2026-03-14', '6 mm'), lining), 'upkeep/renew-lining@lining').kind).toBe('pass');
+    expect(find(judge(read('2026-03-13', '6 mm'), lining), 'upkeep/renew-lining@lining').kind).toBe('unproven');
+    const early = judge(read('2026-03-01', '6 mm'), lining, '2026-03-13');
+    expect(find(early, 'upkeep/renew-lining@lining')).toMatchObject({ kind: 'limit' });
+    expect(find(judge(read('2026-06-01', '1.8 mm'), lining), 'upkeep/renew-lining@lining').kind).toBe('stop');
   });
 });
 

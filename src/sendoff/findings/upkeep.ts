@@ -5,10 +5,13 @@ import { formatQuantity } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { groupOf } from '../groups.ts';
-import { cautionsOf, takesDoing, takesLooking, upkeepOf } from '../takes.ts';
+import { cautionsOf, takesDoing, takesLooking, takesSimply, upkeepOf } from '../takes.ts';
 import type { FindingGroup, FindingKind, Takes } from '../types.ts';
 import { capital, chanceText, counted, listed } from '../words.ts';
-import { atMile, isFresh, type Window, windowOf } from './window.ts';
+import { atMile, isFresh, type Stale, staleReading, type Window, windowOf } from './window.ts';
+
+/** Minutes to take one reading. Our own estimate. */
+const MEASURE_MINUTES = 10;
 
 /** How the headings that look closer at a duty bend the general rule. */
 export interface Bend {
@@ -19,9 +22,10 @@ export interface Bend {
 }
 
 /** The chance that a duty runs out before the return. */
-export function chanceOf({ trip, return: back }: Context, item: OutlookItem): number {
+export function chanceOf({ trip, ahead, return: back }: Context, item: OutlookItem): number {
   const told = item.chanceByTrip.find((chance) => chance.trip === trip.id);
-  if (told) return told.chance;
+  // The outlook counts the paths on which a tentative trip is not made. Given that we go, it is at most this.
+  if (told) return Math.min(1, told.chance / ahead.chance);
   // A trip that the outlook does not reach: the early end of the spread decides.
   return item.dates.p10 !== null && item.dates.p10 <= back ? 1 : 0;
 }
@@ -59,11 +63,32 @@ export function itemFinding(context: Context, upkeep: Upkeep, item: OutlookItem,
   if (item.state === 'failed') return failed(context, upkeep, item, bend);
   const severity = bend.severity ?? item.severity;
   const chance = chanceOf(context, item);
-  if (chance <= context.alpha(severity)) return lasts(context, item, chance, bend);
+  const lasting = chance <= context.alpha(severity);
+  const stale = lasting ? staleReading(context, upkeep, item) : null;
+  if (stale) return tooOld(context, upkeep, item, stale, bend);
+  if (lasting) return lasts(context, item, chance, bend);
   const window = windowOf(context, upkeep);
   if (window.opens !== null && context.now < window.opens) return tooEarly(context, upkeep, [item], window, bend);
   if (canWait(context, upkeep, item)) return onTheWay(context, upkeep, item, chance, bend);
   return runOut(context, upkeep, [item], chance, bend);
+}
+
+/** A reading that will be too old on leaving: to be taken again on leaving, or, once that can be done, unproven. */
+function tooOld(context: Context, upkeep: Upkeep, item: OutlookItem, stale: Stale, bend: Bend): DraftFinding {
+  const { reading, on, days, daysMost, from } = stale;
+  const what = capital(reading.replaceAll('-', ' '));
+  const place = item.place === '' ? '' : ` (${item.place})`;
+  const old = `read on ${formatDate(on, 'day')}; ${days} days old on leaving, and it proves nothing after ${daysMost}`;
+  const early = context.now < from;
+  const entry = { kind: 'reading', part: item.part!, what: reading } as const;
+  const finding = early
+    ? tooEarly(context, upkeep, [item], { opens: from, again: false }, bend)
+    : unproven(context, upkeep, item, bend);
+  return {
+    ...finding,
+    text: early ? `${what} to be read again on leaving${place}: ${old}.` : `${what}${place}: ${old}. ${upkeep.look}`,
+    takes: takesSimply(upkeep.look, MEASURE_MINUTES, entry),
+  };
 }
 
 /** Can it be done on the way, once it runs out there? */
@@ -107,7 +132,14 @@ export function governing(item: OutlookItem): ClockOutlook | undefined {
   return item.clocks.find((clock) => clock.kind === item.clock) ?? item.clocks[0];
 }
 
-const clockText = (item: OutlookItem): string => (governing(item)?.text ?? '').replace(/\.$/, '');
+/** The clock that is in the way: the governing one, unless its day lies beyond the return and another is counted in use. */
+function inTheWay({ return: back }: Context, item: OutlookItem): ClockOutlook | undefined {
+  const first = governing(item);
+  if (first?.dueOn === undefined || first.dueOn <= back) return first;
+  return item.clocks.find((clock) => clock.dueOn === undefined && clock.left !== undefined) ?? first;
+}
+
+const textOf = (clock: ClockOutlook | undefined): string => (clock?.text ?? '').replace(/\.$/, '');
 
 function base(context: Context, items: readonly OutlookItem[], bend: Bend) {
   const first = items[0]!;
@@ -132,7 +164,7 @@ const homeOn = (context: Context): string => formatDate(context.return, 'no-year
 
 function lasts(context: Context, item: OutlookItem, chance: number, bend: Bend): DraftFinding {
   const upkeep = upkeepOf(context.catalog, item);
-  const text = `${subject(upkeep, [item])}: ${clockText(item)}; chance to run out before ${homeOn(context)}: ${chanceText(chance)}.`;
+  const text = `${subject(upkeep, [item])}: ${textOf(governing(item))}; chance to run out before ${homeOn(context)}: ${chanceText(chance)}.`;
   return { ...base(context, [item], bend), kind: 'pass', text, takes: null };
 }
 
@@ -147,8 +179,8 @@ export function runOut(
   const first = items[0]!;
   const common = base(context, items, bend);
   const now = items.some((item) => item.state === 'due');
-  const odds = now ? 'it has run out' : `chance to run out before ${homeOn(context)}: ${chanceText(chance)}`;
-  const text = `${subject(upkeep, items)}: ${clockText(first)}; ${odds}.`;
+  const odds = now ? '' : `; chance to run out before ${homeOn(context)}: ${chanceText(chance)}`;
+  const text = `${subject(upkeep, items)}: ${textOf(inTheWay(context, first))}${odds}.`;
   const rest = {
     ...common,
     takes: takesDoing(context, upkeep, items),
@@ -168,7 +200,7 @@ function priceOfGoing({ failure }: Upkeep): string {
 
 /** It runs out on the way, and is done there; or it was done afresh and still cannot last so long a trip. */
 function onTheWay(context: Context, upkeep: Upkeep, item: OutlookItem, chance: number, bend: Bend): DraftFinding {
-  const told = governing(item);
+  const told = inTheWay(context, item);
   const mile = atMile(context, told);
   const day = item.dates.p50 !== null && item.dates.p50 > context.leave ? item.dates.p50 : undefined;
   const when =
@@ -178,7 +210,7 @@ function onTheWay(context: Context, upkeep: Upkeep, item: OutlookItem, chance: n
         ? `by ${formatDate(day, 'no-year')}`
         : `before ${homeOn(context)}`;
   const how = upkeep.place === 'anywhere' ? 'at a stop' : 'at a shop on the way, or before leaving';
-  const text = `${subject(upkeep, [item])}: ${clockText(item)}; chance to run out before ${homeOn(context)}: ${chanceText(chance)}. To do ${how}, ${when}.`;
+  const text = `${subject(upkeep, [item])}: ${textOf(told)}; chance to run out before ${homeOn(context)}: ${chanceText(chance)}. To do ${how}, ${when}.`;
   return {
     ...base(context, [item], bend),
     kind: 'limit',
@@ -205,7 +237,7 @@ function tooEarly(
       ? `on the morning of leaving, ${leaving}`
       : `on leaving: from ${formatDate(opens!, 'no-year')} to ${leaving}${again ? ', and again on the way' : ''}`;
   const last =
-    items.length === 1 ? ` ${capital(clockText(items[0]!))}.` : ` ${capital(counted(items.length, 'part'))}.`;
+    items.length === 1 ? ` ${capital(textOf(governing(items[0]!)))}.` : ` ${capital(counted(items.length, 'part'))}.`;
   return {
     ...base(context, items, bend),
     kind: 'limit',

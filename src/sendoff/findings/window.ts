@@ -1,5 +1,6 @@
 import type { Clock, Upkeep } from '../../catalog/index.ts';
-import { addDays, addMonths, type PlainDate, yearOf } from '../../dates/index.ts';
+import { addDays, addMonths, daysBetween, type PlainDate, yearOf } from '../../dates/index.ts';
+import { partOf } from '../../logbook/index.ts';
 import type { ClockOutlook, OutlookItem } from '../../outlook/index.ts';
 import { valueIn } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
@@ -70,7 +71,7 @@ export function isFresh(context: Context, upkeep: Upkeep, item: OutlookItem): bo
 
 function clockFresh(context: Context, upkeep: Upkeep, told: ClockOutlook): boolean {
   const clock = upkeep.clocks.find((one) => one.kind === told.kind);
-  if (!clock || lastsTrip(context, told)) return true;
+  if (!clock) return true;
   switch (clock.kind) {
     case 'miles':
       return told.left !== undefined && valueIn(told.left, 'mi') >= valueIn(clock.every, 'mi') * (1 - FRESH_SHARE_USED);
@@ -78,23 +79,20 @@ function clockFresh(context: Context, upkeep: Upkeep, told: ClockOutlook): boole
     case 'hours':
       return told.left !== undefined && told.left.value >= clock.every * (1 - FRESH_SHARE_USED);
     case 'months': {
+      if (lastsTrip(context, told)) return true;
       const window = windowOfClock(context, clock);
       const due = firstLasting(clock.every, told.dueOn ?? context.now);
       return window.again && window.opens !== null && due >= window.opens;
     }
     default:
-      return false;
+      return lastsTrip(context, told);
   }
 }
 
-/** Whether a clock, by its exact due point alone, lies beyond the return. */
-export function lastsTrip(context: Context, told: ClockOutlook): boolean {
+/** Whether the day on which a clock falls due lies beyond the return, or beyond every planned trip. */
+function lastsTrip(context: Context, told: ClockOutlook): boolean {
   if (told.missing !== undefined) return false;
   if (told.dueOn !== undefined) return told.dueOn > context.return;
-  if (told.kind === 'miles') {
-    return told.left !== undefined && valueIn(told.left, 'mi') > context.milesBefore + context.milesMost;
-  }
-  // Nothing is due as far as the planned trips go; nights and hours are judged by their chance alone.
   return told.kind === 'departure' || told.kind === 'season';
 }
 
@@ -103,4 +101,35 @@ export function atMile(context: Context, told: ClockOutlook | undefined): number
   if (told?.kind !== 'miles' || told.left === undefined) return undefined;
   const mile = valueIn(told.left, 'mi') - context.milesBefore;
   return mile > 0 && mile <= context.milesMost ? Math.floor(mile) : undefined;
+}
+
+/** A reading that will prove nothing on the day of leaving. */
+export interface Stale {
+  /** Name of the reading: `tread-depth`. */
+  readonly reading: string;
+  readonly on: PlainDate;
+  /** How old it will be, and how old it may be. */
+  readonly days: number;
+  readonly daysMost: number;
+  /** First day on which a reading would count on leaving. */
+  readonly from: PlainDate;
+}
+
+/** The newest reading behind a limit, where it is too old on leaving to prove anything. */
+export function staleReading(context: Context, upkeep: Upkeep, item: OutlookItem): Stale | null {
+  const part = item.part === null ? undefined : partOf(context.state, item.part);
+  for (const clock of upkeep.clocks) {
+    const newest = clock.kind === 'limit' ? part?.readings.get(clock.reading)?.at(-1) : undefined;
+    if (clock.kind !== 'limit' || !newest) continue;
+    const from = addDays(context.leave, -Math.floor(clock.staleDays));
+    if (newest.on < from)
+      return {
+        on: newest.on,
+        days: daysBetween(newest.on, context.leave),
+        daysMost: clock.staleDays,
+        reading: clock.reading,
+        from,
+      };
+  }
+  return null;
 }
