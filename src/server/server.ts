@@ -81,7 +81,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   const desks = new Desks(states, catalog, today);
   const people = { store, mode, cookie, clock };
   const routes: Route[] = [
-    ...rigRoutes(store, states),
+    ...rigRoutes(store, states, today),
     ...entryRoutes(store, states, catalog, today),
     ...writingRoutes(store, states, catalog, clock, today),
     ...blobRoutes(store),

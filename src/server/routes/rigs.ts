@@ -8,7 +8,7 @@ import type { States } from '../states.ts';
 const role = z.enum(['reader', 'helper', 'owner']);
 
 /** Which rigs there are, and how one of them stands. */
-export function rigRoutes(store: Store, states: States): Route[] {
+export function rigRoutes(store: Store, states: States, today: () => string): Route[] {
   return [
     route({
       method: 'GET',
@@ -20,7 +20,10 @@ export function rigRoutes(store: Store, states: States): Route[] {
       answers: {
         200: {
           text: 'Rigs by name',
-          schema: z.object({ rigs: z.array(z.object({ rig: rigName, entries: z.number().int(), cursor, role })) }),
+          schema: z.object({
+            today: z.string().meta({ description: 'The day it is here; a demo stands still on its last day.' }),
+            rigs: z.array(z.object({ rig: rigName, entries: z.number().int(), cursor, role })),
+          }),
         },
       },
       async handle({ who }) {
@@ -30,7 +33,7 @@ export function rigRoutes(store: Store, states: States): Route[] {
           const role = mine === undefined ? 'owner' : mine.get(summary.rig);
           return role ? [{ ...summary, role }] : [];
         });
-        return { json: { rigs } };
+        return { json: { today: today(), rigs } };
       },
     }),
     route({
