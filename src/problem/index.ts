@@ -20,7 +20,9 @@ export interface Problem {
 }
 
 /** A value, or the problems that kept it from being one (at least one). */
-export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly Problem[] };
+export type Result<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Wrap a good value. */
 export function ok<T>(value: T): Result<T> {
