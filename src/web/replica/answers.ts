@@ -3,12 +3,19 @@ import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
 import type { Proposal, Question, Questions, Written } from './protocol.ts';
+import { decoded } from './views/decode.ts';
 import { entryLine } from './views/entry-text.ts';
 import { draftFrom, formFor, slugOf } from './views/form.ts';
 import { goView, toldBy } from './views/go.ts';
 import { entryView, logbookPage } from './views/logbook.ts';
+import { calculationForm, calculationLines, reckon } from './views/reckon.ts';
 import { partView, rigView } from './views/rig.ts';
+import { mishapView, roadsideView } from './views/roadside.ts';
+import { scaleView } from './views/scale.ts';
+import { setNow } from './views/scale-tires.ts';
 import { movePrice, pinKey, seasonView } from './views/season.ts';
+import { settingsView } from './views/settings.ts';
+import { walkView } from './views/walk.ts';
 
 type Answers = {
   readonly [Q in Question]: (
@@ -32,6 +39,18 @@ export const answers: Answers = {
   logbook: (keeper, { from, count, ...query }) => logbookPage(keeper, query, from, count),
   entry: (keeper, { id }) => entryView(keeper, id),
   photo: (keeper, { hash }) => photo(keeper, hash),
+  scale: (keeper) => scaleView(keeper),
+  setNow: (keeper, { air }) => unwrap(setNow(keeper, toldBy(keeper), air)),
+  roadside: (keeper) => roadsideView(keeper),
+  mishap: (keeper, { mishap }) => mishapView(keeper, mishap),
+  settings: (keeper) => settingsView(keeper),
+  set: async (keeper, { key, value }) =>
+    written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
+  walk: (keeper) => walkView(keeper),
+  decode: (keeper, { kind, code }) => decoded(kind, code, keeper.today),
+  calculations: () => calculationLines(),
+  calculation: (keeper, { id }) => calculationForm(keeper, id),
+  reckon: (_keeper, { id, fields, values }) => unwrap(reckon(id, fields, values)),
   form: (keeper, ask) => formFor(keeper, ask),
   understand: (keeper, { text }) => understood(keeper, text),
   fill: (keeper, { spec, on, values }) => proposal(keeper, [draftFrom(keeper, spec, on, values)]),

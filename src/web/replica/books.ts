@@ -114,11 +114,11 @@ export class Books {
     return (await this.#db.getAll('blobs')).filter((blob) => blob.rig === rig && !blob.sent);
   }
 
-  device(key: 'rig' | 'by'): Promise<string | undefined> {
+  device(key: 'rig' | 'by' | 'today'): Promise<string | undefined> {
     return this.#db.get('device', key);
   }
 
-  async putDevice(key: 'rig' | 'by', value: string): Promise<void> {
+  async putDevice(key: 'rig' | 'by' | 'today', value: string): Promise<void> {
     await this.#db.put('device', value, key);
   }
 }

@@ -26,6 +26,8 @@ import type { Frame } from './frame.ts';
 
 /** Adding so many at once one by one would take longer than folding all anew. */
 const REFOLD = 500;
+/** Days by which a server's calendar may differ from ours through time zones and clocks set wrong. */
+const CLOCKS_APART = 2;
 
 /** One rig open on this device: its state, its desk, its exchange with the server, and the head of every page. */
 export class Keeper {
@@ -111,6 +113,7 @@ export class Keeper {
   /** Opens what this device has, tells at once, then asks the server. */
   async open(): Promise<void> {
     this.#by = (await this.#books.device('by')) ?? 'owner';
+    this.#serverToday = (await this.#books.device('today')) || undefined;
     const notes = await this.#books.rigs();
     const last = await this.#books.device('rig');
     this.#rigs = notes.map(({ rig }) => rig).sort();
@@ -118,7 +121,7 @@ export class Keeper {
     if (first !== undefined) await this.openRig(first);
     const server = await askRigs();
     this.#reached = server !== null;
-    this.#serverToday = server?.today;
+    await this.#standStill(server?.today);
     for (const rig of server?.rigs ?? []) {
       if (!this.#rigs.includes(rig)) this.#rigs.push(rig);
     }
@@ -127,6 +130,14 @@ export class Keeper {
     else if (this.#rig !== null && server !== null) await this.sync();
     if (this.#rig === null) this.#stage = 'empty';
     await this.#changed();
+  }
+
+  /** A server whose day is far from ours stands still on purpose: it shows a demo. Remembered, so that it does so offline too. */
+  async #standStill(day: string | undefined): Promise<void> {
+    if (day === undefined) return;
+    const still = Math.abs(daysBetween(day, this.#deviceToday())) > CLOCKS_APART ? day : '';
+    this.#serverToday = still === '' ? undefined : still;
+    await this.#books.putDevice('today', still);
   }
 
   async openRig(rig: string): Promise<void> {
@@ -258,7 +269,7 @@ export class Keeper {
       today,
       todayText: formatDate(today, 'short'),
       todayShort: formatDate(today, 'no-year'),
-      todayFixed: this.#todayFixed !== undefined,
+      todayFixed: (this.#todayFixed ?? this.#serverToday) !== undefined,
       nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
       entries: state.entries.size,
       waiting: this.#waiting,

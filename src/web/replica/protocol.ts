@@ -1,11 +1,18 @@
 import type { Draft } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { Frame } from './frame.ts';
+import type { Decoded } from './views/decode.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
+import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
+import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
+import type { MishapView, RoadsideView } from './views/roadside.ts';
+import type { ScaleView } from './views/scale.ts';
 import type { MovePrice, SeasonView } from './views/season.ts';
+import type { SettingsView } from './views/settings.ts';
+import type { WalkView } from './views/walk.ts';
 
 /** What a sentence or a form would write: said back before it is written. */
 export interface Proposal {
@@ -30,6 +37,20 @@ export interface Questions {
   logbook: { ask: LogbookQuery & { from: number; count: number }; answer: LogbookPage };
   entry: { ask: { id: string }; answer: EntryView | null };
   photo: { ask: { hash: string }; answer: Blob | null };
+  scale: { ask: Record<string, never>; answer: ScaleView };
+  setNow: { ask: { air: string }; answer: readonly (readonly [place: string, pressure: string])[] };
+  roadside: { ask: Record<string, never>; answer: RoadsideView };
+  mishap: { ask: { mishap: string }; answer: MishapView | null };
+  settings: { ask: Record<string, never>; answer: SettingsView };
+  set: { ask: { key: string; value: unknown }; answer: Written };
+  walk: { ask: Record<string, never>; answer: WalkView };
+  decode: { ask: { kind: string; code: string }; answer: Decoded };
+  calculations: { ask: Record<string, never>; answer: readonly CalculationLine[] };
+  calculation: { ask: { id: string }; answer: CalculationForm | null };
+  reckon: {
+    ask: { id: string; fields: readonly Field[]; values: Readonly<Record<string, string>> };
+    answer: CalculationAnswer;
+  };
   form: { ask: FormAsk; answer: FormSpec };
   understand: { ask: { text: string }; answer: Proposal };
   fill: { ask: { spec: FormSpec; on: string; values: Readonly<Record<string, string>> }; answer: Proposal };

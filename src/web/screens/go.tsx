@@ -6,7 +6,9 @@ import { openForm } from '../shell/form.tsx';
 import { JudgementMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
+import { SheetLink } from '../shell/sheet-link.tsx';
 import { FindingItem } from './finding.tsx';
+import { MarginTable } from './margins.tsx';
 
 /** Can we go? The judgement on one trip, and everything it rests on. */
 export function Go() {
@@ -37,6 +39,7 @@ export function Go() {
           <Section title="We may go with" groups={answer.limits} view={answer} />
           <Section title="On the way" groups={answer.onTheWay} view={answer} />
           <Section title="Overruled for this trip" groups={answer.waived} view={answer} />
+          <Margins />
           <Passes view={answer} />
         </div>
       </div>
@@ -61,7 +64,8 @@ function TripLine({ view }: { readonly view: GoView }) {
         </select>
       </label>
       <p class="soft">
-        {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.
+        {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.{' '}
+        <SheetLink sheet="send-off" text="Print the send-off" about={{ trip: trip.id }} />
       </p>
     </div>
   );
@@ -103,6 +107,27 @@ function Section(props: {
           <FindingItem key={group.key} group={group} view={props.view} />
         ))}
       </ul>
+    </section>
+  );
+}
+
+const MARGINS_SHOWN = 4;
+
+/** The tightest margins at the newest weighing. */
+function Margins() {
+  const { answer } = useAnswer('scale', {});
+  if (!answer) return null;
+  return (
+    <section aria-labelledby="h-margins">
+      <h2 id="h-margins">{answer.weighing ? `Margins at the weighing of ${answer.weighing.day}` : 'Margins'}</h2>
+      {answer.margins.length === 0 ? (
+        <p>{answer.sentence}</p>
+      ) : (
+        <MarginTable margins={answer.margins.slice(0, MARGINS_SHOWN)} />
+      )}
+      <p class="lead-in">
+        <a href={linkTo('scale')}>On the scale</a>
+      </p>
     </section>
   );
 }

@@ -6,6 +6,7 @@ import type { EntryLine } from '../replica/views/entry-text.ts';
 import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
+import { SheetLink } from '../shell/sheet-link.tsx';
 import { Entry } from './entry.tsx';
 
 const KINDS: readonly (readonly [kind: string, name: string])[] = [
@@ -118,7 +119,8 @@ function Virtual({ words, kind }: { readonly words: string; readonly kind: strin
       <p class="soft lead-in" role="status">
         {total === 0
           ? 'Nothing of the kind is written here.'
-          : `${total.toLocaleString('en-US')} ${total === 1 ? 'entry' : 'entries'}, newest first`}
+          : `${total.toLocaleString('en-US')} ${total === 1 ? 'entry' : 'entries'}, newest first. `}
+        <SheetLink sheet="history" text="Print the history" />
       </p>
       <ol ref={box} class="lines" style={{ height: `${total * ROW}px` }}>
         {rows.map((index) => (

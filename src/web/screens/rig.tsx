@@ -8,6 +8,7 @@ import { openForm } from '../shell/form.tsx';
 import { StandingMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
+import { SheetLink } from '../shell/sheet-link.tsx';
 import { Wide } from '../shell/width.tsx';
 import { Part } from './part.tsx';
 
@@ -118,6 +119,7 @@ function Drawn({
           <a class="button quiet" href={linkTo('walk')}>
             Walk round
           </a>
+          <SheetLink sheet="labels" text="Print labels for the parts" />
         </div>
       </div>
     </div>

@@ -2,6 +2,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import type { SeasonDay, SeasonJob, SeasonView } from '../replica/views/season.ts';
 import { openForm } from '../shell/form.tsx';
 import { minutesText } from '../shell/minutes.ts';
+import { SheetLink } from '../shell/sheet-link.tsx';
 import { Grounds } from '../shell/why.tsx';
 import { dragJob, type Moving, moveOf } from './season-move.tsx';
 
@@ -64,6 +65,7 @@ function DayInside({ day, ...shared }: { readonly day: SeasonDay } & Shared) {
         </button>
       )}
       <Needs day={day} />
+      <SheetLink sheet="yard" text="Print this yard day" about={{ date: day.date }} />
     </>
   );
 }

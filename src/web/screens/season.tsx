@@ -8,6 +8,7 @@ import { openForm } from '../shell/form.tsx';
 import { minutesText } from '../shell/minutes.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
+import { SheetLink } from '../shell/sheet-link.tsx';
 import { YardDaySection } from './season-day.tsx';
 import { MovePanel, type Moving } from './season-move.tsx';
 
@@ -33,7 +34,7 @@ export function Season() {
       <h1 tabIndex={-1}>{answer.sentence}</h1>
       <p class="soft lead-in">
         {working ? 'Planning anew …' : answer.proven} Drawn until {answer.toText}; what comes after stands under “Can
-        wait”.
+        wait”. <SheetLink sheet="season" text="Print the season" />
       </p>
       <Problems problems={[...problems, ...answer.problems]} />
       <Line view={answer} moving={moving} picked={picked} />

@@ -15,6 +15,11 @@ const screens: Readonly<Record<string, ComponentType>> = {
   go: Go,
   rig: lazily(async () => (await import('../screens/rig.tsx')).Rig),
   logbook: lazily(async () => (await import('../screens/logbook.tsx')).Logbook),
+  roadside: lazily(async () => (await import('../screens/roadside.tsx')).Roadside),
+  scale: lazily(async () => (await import('../screens/scale.tsx')).Scale),
+  settings: lazily(async () => (await import('../screens/settings.tsx')).Settings),
+  walk: lazily(async () => (await import('../screens/walk.tsx')).Walk),
+  reckon: lazily(async () => (await import('../screens/reckon.tsx')).Reckon),
   season: lazily(async () => (await import('../screens/season.tsx')).Season),
 };
 

@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
-import type { Field } from '../replica/views/form-fields.ts';
+import { FieldGroups, filledIn } from './fields.tsx';
 import { Problems } from './problems.tsx';
 import { say } from './said.tsx';
 
@@ -85,12 +85,9 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   if (!made) return <Problems problems={problems.value} />;
   const write = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
-    const data = new FormData(event.currentTarget as HTMLFormElement);
-    const values: Record<string, string> = {};
-    for (const [name, value] of data) values[name] = String(value);
-    for (const field of made.fields) if (field.type === 'check') values[field.path] = String(data.has(field.path));
+    const values = filledIn(event.currentTarget as HTMLFormElement, made.fields);
     try {
-      const filled = await ask('fill', { spec: made, on: String(data.get('on')), values });
+      const filled = await ask('fill', { spec: made, on: values.on ?? made.on, values });
       problems.value = filled.problems;
       if (filled.drafts.length === 0) return;
       const { ids, said } = await ask('write', { drafts: filled.drafts, photos: photos.value });
@@ -108,14 +105,7 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
         <span>Day</span>
         <input type="date" name="on" required value={made.on} max={made.latest} />
       </label>
-      {groupsOf(made.fields).map(({ group, fields }) => (
-        <fieldset key={group} class={group === '' ? 'bare' : ''}>
-          {group !== '' && <legend>{group}</legend>}
-          {fields.map((field) => (
-            <FieldRow key={field.path} field={field} problems={problems.value} />
-          ))}
-        </fieldset>
-      ))}
+      <FieldGroups fields={made.fields} problems={problems.value} />
       {made.photos && (
         <label class="field">
           <span>Photos</span>
@@ -138,12 +128,6 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   );
 }
 
-function groupsOf(fields: readonly Field[]): { group: string; fields: Field[] }[] {
-  const groups = new Map<string, Field[]>();
-  for (const field of fields) groups.set(field.group, [...(groups.get(field.group) ?? []), field]);
-  return [...groups].map(([group, members]) => ({ group, fields: members }));
-}
-
 function Cautions({ cautions, steps }: { readonly cautions: readonly string[]; readonly steps: readonly string[] }) {
   return (
     <>
@@ -164,91 +148,4 @@ function Cautions({ cautions, steps }: { readonly cautions: readonly string[]; r
       )}
     </>
   );
-}
-
-function FieldRow({ field, problems }: { readonly field: Field; readonly problems: readonly Problem[] }) {
-  const mine = problems.find((problem) => problem.where?.endsWith(`: ${field.path}`));
-  const invalid = mine ? { 'aria-invalid': true, 'aria-describedby': `wrong-${field.path}` } : {};
-  const label = `${field.label}${field.required ? '' : ' (if known)'}`;
-  if (field.type === 'check') {
-    return (
-      <label class="field check">
-        <input type="checkbox" name={field.path} defaultChecked={field.value === 'true'} />
-        <span>{field.label}</span>
-      </label>
-    );
-  }
-  return (
-    <div class="field">
-      <label for={`f-${field.path}`}>{label}</label>
-      <div class="row">
-        <FieldInput field={field} extra={invalid} />
-      </div>
-      {field.help !== '' && <small class="soft">{field.help}</small>}
-      {mine && (
-        <small class="wrong" id={`wrong-${field.path}`}>
-          {mine.what}
-        </small>
-      )}
-    </div>
-  );
-}
-
-function FieldInput({ field, extra }: { readonly field: Field; readonly extra: object }) {
-  const common = { id: `f-${field.path}`, name: field.path, ...extra };
-  const required = field.required && field.type !== 'quantity';
-  switch (field.type) {
-    case 'choice':
-      return (
-        <select {...common} required={required} defaultValue={field.value}>
-          {!field.required && field.choices?.[0]?.value !== '' && <option value="">–</option>}
-          {field.choices?.map((choice) => (
-            <option key={choice.value} value={choice.value} selected={choice.value === field.value}>
-              {choice.label}
-            </option>
-          ))}
-        </select>
-      );
-    case 'long':
-      return <textarea {...common} rows={2} required={required} defaultValue={field.value} />;
-    case 'quantity':
-      return (
-        <>
-          <input
-            {...common}
-            inputMode="decimal"
-            autocomplete="off"
-            required={field.required}
-            defaultValue={field.value}
-          />
-          <select
-            name={`${field.path}#unit`}
-            aria-label={`Unit of ${field.label.toLowerCase()}`}
-            defaultValue={field.unit ?? ''}
-          >
-            {field.units?.map((unit) => (
-              <option key={unit.value} value={unit.value}>
-                {unit.label}
-              </option>
-            ))}
-          </select>
-        </>
-      );
-    case 'date':
-      return <input {...common} type="date" required={required} defaultValue={field.value} />;
-    case 'label-date':
-      return (
-        <input {...common} placeholder="2021-02" autocomplete="off" required={required} defaultValue={field.value} />
-      );
-    default:
-      return (
-        <input
-          {...common}
-          inputMode={field.type === 'number' ? 'decimal' : 'text'}
-          autocomplete="off"
-          required={required}
-          defaultValue={field.value}
-        />
-      );
-  }
 }

@@ -14,7 +14,7 @@ export function Header({ now }: { readonly now: Frame }) {
         <span class="narrow-only">{now.todayShort}</span>
       </span>
       <Outbox now={now} />
-      <details class="more">
+      <details class="more" key={JSON.stringify(route.value)}>
         <summary>More</summary>
         <div class="more-in">
           <fieldset class="themes">
@@ -26,6 +26,17 @@ export function Header({ now }: { readonly now: Frame }) {
               </label>
             ))}
           </fieldset>
+          <ul class="plain more-links">
+            <li>
+              <a href={linkTo('settings')}>Your own figures, data in and out</a>
+            </li>
+            <li>
+              <a href={linkTo('walk')}>Walk round the rig</a>
+            </li>
+            <li>
+              <a href={linkTo('reckon')}>Reckon something</a>
+            </li>
+          </ul>
           <p class="soft">{serverText(now)}</p>
           {now.rigs.length > 1 && (
             <label class="field">

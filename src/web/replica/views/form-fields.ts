@@ -27,6 +27,8 @@ export interface Field {
   readonly units?: readonly Choice[];
   readonly unit?: string;
   readonly choices?: readonly Choice[];
+  /** A code that is read while it is typed, and the kind of part it stands on. */
+  readonly decodes?: string;
 }
 
 /** What zod keeps about a schema; only what is looked at here. */

@@ -90,6 +90,8 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
       : [{ ...asked, value: known[field.path] ?? defaultOf(keeper, kind, field) }];
   });
   if (kind === 'fit') fields.push(...factFields(keeper, told, known));
+  const code = fields.findIndex((field) => kind === 'fit' && field.path === 'code');
+  if (code >= 0 && known.kind !== undefined) fields[code] = { ...fields[code]!, decodes: known.kind };
   return {
     kind,
     title: titleFor(told, kind, known),

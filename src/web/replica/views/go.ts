@@ -140,6 +140,9 @@ function groups(keeper: Keeper, findings: readonly Finding[]): FindingGroupView[
   });
 }
 
+/** Longer lists of places are left to the explanation. */
+const PLACES_READABLE = 46;
+
 function titleOf(keeper: Keeper, members: readonly Finding[]): string {
   const [first] = members;
   const upkeep = first!.upkeep === null ? undefined : keeper.catalog.upkeeps.get(first!.upkeep);
@@ -152,7 +155,7 @@ function titleOf(keeper: Keeper, members: readonly Finding[]): string {
     return item?.place ?? '';
   });
   const named = placesText(places);
-  return named === '' ? upkeep.title : `${upkeep.title}: ${named}`;
+  return named === '' || named.length > PLACES_READABLE ? upkeep.title : `${upkeep.title}: ${named}`;
 }
 
 /** `axle 2, left` and `axle 2, right` as `axle 2, left and right`; too many to be read are left out. */
