@@ -19,6 +19,7 @@ import { groupOf } from './groups.ts';
 import { judgementOf, weigh } from './judge.ts';
 import { firstStepOf, sentenceOf } from './sentence.ts';
 import type { FindingGroup, SendOff } from './types.ts';
+import { asLeft } from './under-way.ts';
 
 type Check = (context: Context, items: readonly OutlookItem[]) => DraftFinding[];
 
@@ -83,7 +84,8 @@ function asPlanned({ id, plan: { body } }: TripState): TripAhead {
 
 function draftsOf(context: Context): readonly DraftFinding[] {
   const byGroup = new Map<FindingGroup, OutlookItem[]>();
-  for (const item of context.outlook.items) {
+  for (const seen of context.outlook.items) {
+    const item = asLeft(context, seen);
     const group = groupOf(context, item);
     byGroup.set(group, [...(byGroup.get(group) ?? []), item]);
   }

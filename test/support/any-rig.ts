@@ -154,8 +154,8 @@ export const anyRig: fc.Arbitrary<AnyRig> = fc.record({
   heavier: fc.constantFrom(0, 0, 0, 300, 700),
   weighedDaysAgo: fc.integer({ min: 1, max: 500 }),
   milesSince: fc.integer({ min: 0, max: 3000 }),
-  leaveIn: fc.integer({ min: 0, max: 30 }),
-  days: fc.integer({ min: 1, max: 16 }),
+  leaveIn: fc.integer({ min: -3, max: 30 }),
+  days: fc.integer({ min: 0, max: 16 }),
   miles: fc.integer({ min: 5, max: 1500 }),
   crank: fc.boolean(),
 });
@@ -208,5 +208,6 @@ export function logbookOf(rig: AnyRig, vary: Vary = {}): Logbook {
     .add('reading', NOW, { what: 'odometer', vehicle: 'trailer', value: `${60000 + rig.milesSince} mi` });
   if (rig.crank) book = book.add('carry', NOW, { item: 'crank', aboard: true });
   const leave = addDays(NOW, rig.leaveIn);
-  return book.add('trip', NOW, tripOf(leave, addDays(leave, rig.days), `${rig.miles + (vary.milesMore ?? 0)} mi`));
+  const back = addDays(leave, Math.max(rig.days, -rig.leaveIn));
+  return book.add('trip', NOW, tripOf(leave, back, `${rig.miles + (vary.milesMore ?? 0)} mi`));
 }

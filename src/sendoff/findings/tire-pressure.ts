@@ -4,6 +4,7 @@ import type { WorkFact } from '../../logbook/index.ts';
 import { type Quantity, valueIn } from '../../quantity/index.ts';
 import { type Context, partName } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
+import { isNewer, lastGood } from '../evidence.ts';
 import { cautionsOf, takesDoing, takesSimply } from '../takes.ts';
 import type { Takes } from '../types.ts';
 import { capital, listed } from '../words.ts';
@@ -78,17 +79,10 @@ function byAge(context: Context, tire: TireOnRig, daysOld: number): 'early' | 's
 function setSince(context: Context, { part }: TireOnRig, cold: ColdPressure | null): WorkFact | null {
   const upkeep = pressureUpkeep(context, part.kind);
   if (!upkeep) return null;
-  const doing = (context.catalog.upkeepsOf.get(part.kind) ?? []).filter(
-    (other) => other.id === upkeep.id || other.covers.includes(upkeep.id),
-  );
-  const done = doing.flatMap((other) => part.work.get(other.id) ?? []).filter((work) => work.outcome === 'good');
-  const last = done.reduce<WorkFact | null>((a, b) => (a === null || newer(b, a) ? b : a), null);
+  const last = lastGood(context, part, upkeep);
   if (last === null || cold === null) return last;
-  return newer(last, cold.reading) ? last : null;
+  return isNewer(last, cold.reading) ? last : null;
 }
-
-const newer = (a: { on: string; entry: { id: string } }, b: { on: string; entry: { id: string } }): boolean =>
-  a.on > b.on || (a.on === b.on && a.entry.id > b.entry.id);
 
 /** The lowest of the sidewall's and the wheel's own limit. */
 function lowestMax({ parts }: Context, tire: TireOnRig): Quantity | null {

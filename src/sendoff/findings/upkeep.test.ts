@@ -122,6 +122,25 @@ describe('a duty before every departure', () => {
     expect(result.sentence).toBe('Clear with limits: one thing to do on leaving.');
   });
 
+  it('stops us still where the trip should have left already, until it is done', () => {
+    const late = judge(lamps, lights, '2026-06-13');
+    expect(find(late, 'upkeep/test')).toMatchObject({ kind: 'stop', parts: ['lamp-left', 'lamp-right'] });
+    const done = ['lamp-left', 'lamp-right'].map((part) => ({ upkeep: 'test', part, outcome: 'good' }));
+    expect(judge(lamps.add('work', '2026-06-11', { done }), lights, '2026-06-13').judgement).toBe('clear');
+  });
+
+  it('stops us though another trip leaves before, and it can be done anywhere', () => {
+    const other = lamps.add('trip', '2026-05-02', {
+      ...tripOf('2026-06-11', '2026-06-11', '20 mi'),
+      trip: 'lake',
+      name: 'Lake',
+    });
+    const anywhere = smallCatalog({
+      upkeeps: [{ id: 'test', part: 'lamp', clocks: [departure(7)], minutes: 5, place: 'anywhere' }],
+    });
+    expect(find(judge(other, anywhere, '2026-06-10'), 'upkeep/test').kind).toBe('stop');
+  });
+
   it('stops us from the day on which it could be done, until it is', () => {
     const stop = find(judge(lamps, lights, '2026-06-11'), 'upkeep/test');
     expect(stop).toMatchObject({ kind: 'stop', takes: { minutes: 10, action: 'Test: left and right' } });

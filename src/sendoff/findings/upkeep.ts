@@ -95,6 +95,9 @@ function tooOld(context: Context, upkeep: Upkeep, item: OutlookItem, stale: Stal
 function canWait(context: Context, upkeep: Upkeep, item: OutlookItem): boolean {
   if (isFresh(context, upkeep, item)) return true;
   if (upkeep.place !== 'anywhere' || item.state !== 'runs') return false;
+  // What is to be done before leaving cannot be done on the way.
+  const kind = inTheWay(context, item)?.kind;
+  if (kind === 'departure' || kind === 'season') return false;
   const { p50 } = item.dates;
   return p50 === null || p50 > context.leave || context.tripsBefore.length > 0;
 }
