@@ -8,12 +8,13 @@ import { entryLine } from './views/entry-text.ts';
 import { draftFrom, formFor, slugOf } from './views/form.ts';
 import { goView, toldBy } from './views/go.ts';
 import { entryView, logbookPage } from './views/logbook.ts';
+import { movePrice, pinKey } from './views/move.ts';
 import { calculationForm, calculationLines, reckon } from './views/reckon.ts';
 import { partView, rigView } from './views/rig.ts';
 import { mishapView, roadsideView } from './views/roadside.ts';
 import { scaleView } from './views/scale.ts';
 import { setNow } from './views/scale-tires.ts';
-import { movePrice, pinKey, seasonView } from './views/season.ts';
+import { seasonView } from './views/season.ts';
 import { settingsView } from './views/settings.ts';
 import { walkView } from './views/walk.ts';
 
@@ -131,8 +132,11 @@ async function importText(keeper: Keeper, text: string, demo: boolean): Promise<
     .map(({ at }) => at)
     .sort()
     .at(-1)!;
-  await keeper.startRig(rig, demo ? last.slice(0, 10) : undefined);
-  const fresh = read.value.filter(({ id }) => !keeper.state.entries.has(id));
-  await keeper.write(fresh);
+  const known = new Set((await keeper.books.entriesOf(rig)).map(({ id }) => id));
+  const fresh = read.value.filter(({ id }) => !known.has(id));
+  const note = demo ? { rig, today: last.slice(0, 10), local: true } : { ...(await keeper.books.note(rig)), rig };
+  await keeper.books.keep(rig, fresh, { toSend: !demo, note });
+  await keeper.openRig(rig);
+  void keeper.sync();
   return { rig, added: fresh.length };
 }

@@ -17,6 +17,8 @@ export interface RigNote {
   readonly cursor?: string;
   /** The day on which a demo stands still. */
   readonly today?: string;
+  /** Stays on this device: nothing of it is sent or fetched. */
+  readonly local?: boolean;
 }
 
 interface Shelves extends DBSchema {

@@ -41,6 +41,8 @@ export class Keeper {
   #rigs: string[] = [];
   #stage: Frame['stage'] = 'opening';
   #todayFixed: string | undefined;
+  /** The day on which this rig stands still: a demo. */
+  #rigToday: string | undefined;
   #serverToday: string | undefined;
   #waiting = 0;
   #reached: boolean | null = null;
@@ -87,7 +89,7 @@ export class Keeper {
   }
 
   get today(): string {
-    return this.#todayFixed ?? this.#serverToday ?? this.#deviceToday();
+    return this.#todayFixed ?? this.#rigToday ?? this.#serverToday ?? this.#deviceToday();
   }
 
   /** The desk of the state as it is now; worked out once a state and day. */
@@ -144,7 +146,7 @@ export class Keeper {
     const note = await this.#books.note(rig);
     this.#rig = rig;
     if (!this.#rigs.includes(rig)) this.#rigs = [...this.#rigs, rig].sort();
-    this.#todayFixed ??= note?.today;
+    this.#rigToday = note?.today;
     this.#state = foldEntries(await this.#books.entriesOf(rig));
     await this.#books.putDevice('rig', rig);
     if (note === undefined) {
@@ -163,6 +165,11 @@ export class Keeper {
 
   async sync(): Promise<void> {
     if (this.#rig === null) return;
+    if ((await this.#books.note(this.#rig))?.local) {
+      this.#reached = false;
+      await this.#changed();
+      return;
+    }
     const { reached, news, refused } = await exchange(this.#books, this.#rig, (id) => this.#state.entries.has(id));
     this.#reached = reached;
     this.#refused = refused;
@@ -269,7 +276,7 @@ export class Keeper {
       today,
       todayText: formatDate(today, 'short'),
       todayShort: formatDate(today, 'no-year'),
-      todayFixed: (this.#todayFixed ?? this.#serverToday) !== undefined,
+      todayFixed: (this.#todayFixed ?? this.#rigToday ?? this.#serverToday) !== undefined,
       nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
       entries: state.entries.size,
       waiting: this.#waiting,

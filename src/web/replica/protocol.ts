@@ -6,11 +6,12 @@ import type { FormAsk, FormSpec } from './views/form.ts';
 import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
+import type { MovePrice } from './views/move.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
 import type { ScaleView } from './views/scale.ts';
-import type { MovePrice, SeasonView } from './views/season.ts';
+import type { SeasonView } from './views/season.ts';
 import type { SettingsView } from './views/settings.ts';
 import type { WalkView } from './views/walk.ts';
 

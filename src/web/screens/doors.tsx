@@ -5,6 +5,7 @@ import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
+import { Title } from '../shell/title.tsx';
 
 /** The first day: three doors. */
 export function Doors({ first = false }: { readonly first?: boolean }) {
@@ -41,7 +42,7 @@ export function Doors({ first = false }: { readonly first?: boolean }) {
   };
   const content = (
     <>
-      <h1 tabIndex={-1}>Can we go?</h1>
+      <Title>Can we go?</Title>
       <p class="lead">
         A logbook for one towed trailer and what tows it. It tells you what must be done before each trip, what can
         wait, and how much margin is left. Everything is worked out on this device.

@@ -6,6 +6,7 @@ import { ask, problemsOf, useAnswer } from '../replica/client.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
+import { Title } from '../shell/title.tsx';
 
 /** One entry as it was written, with its photos; it can be struck, never changed. */
 export function Entry({ id }: { readonly id: string }) {
@@ -13,9 +14,7 @@ export function Entry({ id }: { readonly id: string }) {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1} aria-busy={working}>
-          {working ? 'An entry' : 'There is no such entry'}
-        </h1>
+        <Title aria-busy={working}>{working ? 'An entry' : 'There is no such entry'}</Title>
         <a href={linkTo('logbook')}>The whole logbook</a>
       </>
     );
@@ -23,7 +22,7 @@ export function Entry({ id }: { readonly id: string }) {
   const { line } = answer;
   return (
     <>
-      <h1 tabIndex={-1}>{line.head}</h1>
+      <Title>{line.head}</Title>
       <p class="soft lead-in">
         {answer.kindTitle}. Of {line.day}; written by {line.by} on {answer.at.slice(0, 16).replace('T', ' ')} UTC.{' '}
         <a href={linkTo('logbook')}>The whole logbook</a>

@@ -7,6 +7,7 @@ import { JudgementMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
+import { Title } from '../shell/title.tsx';
 import { FindingItem } from './finding.tsx';
 import { MarginTable } from './margins.tsx';
 
@@ -17,7 +18,7 @@ export function Go() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>Can we go?</h1>
+        <Title>Can we go?</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
       </>
     );
@@ -26,7 +27,7 @@ export function Go() {
     <div class={working ? 'go working' : 'go'} aria-busy={working}>
       <div class="go-head">
         {answer.judgement && <JudgementMark judgement={answer.judgement} />}
-        <h1 tabIndex={-1}>{answer.sentence}</h1>
+        <Title>{answer.sentence}</Title>
       </div>
       <TripLine view={answer} />
       {answer.problems.length > 0 && <NoTrip view={answer} />}

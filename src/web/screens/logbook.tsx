@@ -7,6 +7,7 @@ import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
+import { Title } from '../shell/title.tsx';
 import { Entry } from './entry.tsx';
 
 const KINDS: readonly (readonly [kind: string, name: string])[] = [
@@ -39,7 +40,7 @@ function Lines() {
   const kind = useSignal('');
   return (
     <>
-      <h1 tabIndex={-1}>Logbook</h1>
+      <Title>Logbook</Title>
       <div class="logbook-find">
         <label>
           <span class="sr">Words to find</span>

@@ -7,6 +7,7 @@ import { openForm } from '../shell/form.tsx';
 import { Notches, OpenCircle } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
+import { Title } from '../shell/title.tsx';
 import { Grounds } from '../shell/why.tsx';
 import { Wide } from '../shell/width.tsx';
 
@@ -16,9 +17,7 @@ export function Part({ id }: { readonly id: string }) {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1} aria-busy={working}>
-          {working ? 'A part' : 'There is no such part'}
-        </h1>
+        <Title aria-busy={working}>{working ? 'A part' : 'There is no such part'}</Title>
         <Problems problems={problems} />
         {!working && <a href={linkTo('rig')}>The whole rig</a>}
       </>
@@ -26,7 +25,7 @@ export function Part({ id }: { readonly id: string }) {
   }
   return (
     <>
-      <h1 tabIndex={-1}>{answer.place === '' ? answer.name : `${answer.name}: ${answer.place}`}</h1>
+      <Title>{answer.place === '' ? answer.name : `${answer.name}: ${answer.place}`}</Title>
       <p class="soft lead-in">
         <a href={linkTo('rig')}>The whole rig</a>
       </p>

@@ -6,6 +6,7 @@ import type { CalculationAnswer, CalculationForm } from '../replica/views/reckon
 import { FieldGroups, filledIn } from '../shell/fields.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
+import { Title } from '../shell/title.tsx';
 
 const ROOMS: Readonly<Record<string, string>> = {
   codes: 'Codes and dates',
@@ -28,7 +29,7 @@ function All() {
   const rooms = [...new Set(answer?.map((one) => one.room) ?? [])];
   return (
     <>
-      <h1 tabIndex={-1}>Reckon something</h1>
+      <Title>Reckon something</Title>
       <div class="reckon-rooms">
         {rooms.map((room) => (
           <section key={room} aria-label={ROOMS[room] ?? room}>
@@ -57,9 +58,7 @@ function One({ id }: { readonly id: string }) {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1} aria-busy={working}>
-          {working ? 'Reckon' : 'There is no such calculation'}
-        </h1>
+        <Title aria-busy={working}>{working ? 'Reckon' : 'There is no such calculation'}</Title>
         <a href={linkTo('reckon')}>All of them</a>
       </>
     );
@@ -83,7 +82,7 @@ function Filled({ form }: { readonly form: CalculationForm }) {
   };
   return (
     <>
-      <h1 tabIndex={-1}>{form.title}</h1>
+      <Title>{form.title}</Title>
       <p class="soft lead-in">
         {form.summary} <a href={linkTo('reckon')}>All calculations</a>
       </p>

@@ -9,6 +9,7 @@ import { StandingMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
+import { Title } from '../shell/title.tsx';
 import { Wide } from '../shell/width.tsx';
 import { Part } from './part.tsx';
 
@@ -24,7 +25,7 @@ function Whole({ at }: { readonly at: string | null }) {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>The rig</h1>
+        <Title>The rig</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
       </>
     );
@@ -33,7 +34,7 @@ function Whole({ at }: { readonly at: string | null }) {
   const chosen = places.find((place) => place.id === at);
   return (
     <>
-      <h1 tabIndex={-1}>{chosen ? capital(chosen.name) : answer.trailer}</h1>
+      <Title>{chosen ? capital(chosen.name) : answer.trailer}</Title>
       <p class="soft lead-in">
         {chosen ? (
           <a href={linkTo('rig')}>The whole rig</a>

@@ -6,6 +6,7 @@ import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
+import { Title } from '../shell/title.tsx';
 
 /** Roadside: by what is seen, heard or smelt; steps large enough for arm's length; this rig's own numbers. Needs no network. */
 export function Roadside() {
@@ -19,7 +20,7 @@ function Signs() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>Roadside</h1>
+        <Title>Roadside</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
       </>
     );
@@ -33,7 +34,7 @@ function Signs() {
   );
   return (
     <div class="roadside">
-      <h1 tabIndex={-1}>What is wrong?</h1>
+      <Title>What is wrong?</Title>
       <SheetLink sheet="roadside" text="Print it for the glove box" />
       <label class="lead-in find">
         <span class="sr">What you see, hear or smell</span>
@@ -94,16 +95,14 @@ function Mishap({ id }: { readonly id: string }) {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1} aria-busy={working}>
-          {working ? 'Roadside' : 'That is not in the book'}
-        </h1>
+        <Title aria-busy={working}>{working ? 'Roadside' : 'That is not in the book'}</Title>
         <a href={linkTo('roadside')}>What is wrong?</a>
       </>
     );
   }
   return (
     <article class="roadside">
-      <h1 tabIndex={-1}>{answer.title}</h1>
+      <Title>{answer.title}</Title>
       <p class="soft lead-in">
         {answer.signs.join('. ')}. {answer.practised} <a href={linkTo('roadside')}>Something else</a>
       </p>

@@ -9,6 +9,7 @@ import type { TireRow } from '../replica/views/scale-tires.ts';
 import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
+import { Title } from '../shell/title.tsx';
 import { Wide } from '../shell/width.tsx';
 import { MarginTable } from './margins.tsx';
 
@@ -18,14 +19,14 @@ export function Scale() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>On the scale</h1>
+        <Title>On the scale</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
       </>
     );
   }
   return (
     <>
-      <h1 tabIndex={-1}>{answer.sentence}</h1>
+      <Title>{answer.sentence}</Title>
       <Weighed view={answer} />
       <Problems problems={answer.problems} />
       <div class="scale-columns">

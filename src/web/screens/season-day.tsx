@@ -21,6 +21,7 @@ export function YardDaySection({
   const open = useSignal(first);
   const id = `day-${day.date}`;
   const count = day.jobs.length === 1 ? '1 job' : `${day.jobs.length} jobs`;
+  const pinned = day.jobs.filter((job) => job.pinned).length;
   const toggle = (): void => {
     open.value = !open.value;
   };
@@ -33,6 +34,7 @@ export function YardDaySection({
           </span>
           <span class="soft">
             {count}, ${Math.round(day.cost)}
+            {pinned > 0 ? `, ${pinned} put here by you` : ''}
           </span>
         </button>
       </h3>

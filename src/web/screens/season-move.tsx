@@ -2,7 +2,8 @@ import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { xOf } from '../drawings/season-line.tsx';
 import { ask, problemsOf } from '../replica/client.ts';
-import type { MovePrice, SeasonJob, SeasonView } from '../replica/views/season.ts';
+import type { MovePrice } from '../replica/views/move.ts';
+import type { SeasonJob, SeasonView } from '../replica/views/season.ts';
 import { say } from '../shell/said.tsx';
 
 /** A job on its way to another day. */

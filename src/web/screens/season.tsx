@@ -9,6 +9,7 @@ import { minutesText } from '../shell/minutes.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
+import { Title } from '../shell/title.tsx';
 import { YardDaySection } from './season-day.tsx';
 import { MovePanel, type Moving } from './season-move.tsx';
 
@@ -20,7 +21,7 @@ export function Season() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>The season</h1>
+        <Title>The season</Title>
         {problems.length > 0 ? (
           <Problems problems={problems} />
         ) : (
@@ -31,7 +32,7 @@ export function Season() {
   }
   return (
     <div aria-busy={working}>
-      <h1 tabIndex={-1}>{answer.sentence}</h1>
+      <Title>{answer.sentence}</Title>
       <p class="soft lead-in">
         {working ? 'Planning anew …' : answer.proven} Drawn until {answer.toText}; what comes after stands under “Can
         wait”. <SheetLink sheet="season" text="Print the season" />

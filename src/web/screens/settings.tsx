@@ -6,6 +6,7 @@ import { Problems } from '../shell/problems.tsx';
 import { say } from '../shell/said.tsx';
 import { Doors } from './doors.tsx';
 import './settings.css';
+import { Title } from '../shell/title.tsx';
 
 const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
@@ -16,7 +17,7 @@ export function Settings() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>Your own figures</h1>
+        <Title>Your own figures</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
       </>
     );
@@ -32,7 +33,7 @@ export function Settings() {
   };
   return (
     <div class="settings">
-      <h1 tabIndex={-1}>Your own figures</h1>
+      <Title>Your own figures</Title>
       <p class="soft lead-in">
         Each is an entry in the logbook: it can be looked up, and struck. Your handbook outranks every default.
       </p>

@@ -6,6 +6,7 @@ import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
+import { Title } from '../shell/title.tsx';
 
 /** Where the walk stopped last time, on this device. */
 const key = (): string => `walk/${frame.value?.rig ?? ''}`;
@@ -16,7 +17,7 @@ export function Walk() {
   if (!answer) {
     return (
       <>
-        <h1 tabIndex={-1}>Walk-round</h1>
+        <Title>Walk-round</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
       </>
     );
@@ -33,7 +34,7 @@ function Enrol({ view }: { readonly view: WalkView }) {
   const missing = view.enrolled.trailer ? 'tow' : 'trailer';
   return (
     <div class="walk">
-      <h1 tabIndex={-1}>{missing === 'trailer' ? 'First the trailer' : 'Now what tows it'}</h1>
+      <Title>{missing === 'trailer' ? 'First the trailer' : 'Now what tows it'}</Title>
       <p class="lead-in">
         Its name, its axles, and the ratings on its certification label. What you cannot find stays open; nothing is
         guessed.
@@ -72,7 +73,7 @@ function Stop({
         Stop {at} of {of}, {stop.group}. {done} on record.
       </p>
       <progress max={of} value={at} aria-label={`Stop ${at} of ${of}`} />
-      <h1 tabIndex={-1}>{stop.name}</h1>
+      <Title>{stop.name}</Title>
       <ul class="identify">
         {stop.identify.map((text) => (
           <li key={text}>{text}</li>
@@ -137,7 +138,7 @@ function Done({ view }: { readonly view: WalkView }) {
     .filter(({ stop }) => stop.known.length === 0 && !stop.absent && stop.severity);
   return (
     <div class="walk">
-      <h1 tabIndex={-1}>Once round. {view.done} kinds of part are on record.</h1>
+      <Title>Once round. {view.done} kinds of part are on record.</Title>
       <p class="row wrap walk-do">
         <a class="button" href={linkTo('go')}>
           Can we go?

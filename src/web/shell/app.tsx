@@ -8,6 +8,7 @@ import { Header, Nav } from './head.tsx';
 import { lazily } from './lazily.tsx';
 import { route } from './route.ts';
 import { SaidBar } from './said.tsx';
+import { Title } from './title.tsx';
 import { WriteLine } from './write-line.tsx';
 
 /** The first screen comes with the shell; the others when they are first gone to, from the device once it has been here. */
@@ -33,7 +34,7 @@ export function App() {
 function Opening() {
   return (
     <main class="opening" aria-busy="true">
-      <h1 tabIndex={-1}>Opening the logbook …</h1>
+      <Title>Opening the logbook …</Title>
     </main>
   );
 }

@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
+import { Title } from './title.tsx';
 
 /** A screen fetched when it is first shown. */
 export function lazily(load: () => Promise<ComponentType>): ComponentType {
@@ -14,10 +15,6 @@ export function lazily(load: () => Promise<ComponentType>): ComponentType {
         loaded.value = screen;
       });
     }
-    return (
-      <h1 tabIndex={-1} aria-busy="true">
-        …
-      </h1>
-    );
+    return <Title aria-busy={true}>…</Title>;
   };
 }

@@ -24,9 +24,6 @@ export const route = signal<Route>(read());
 
 addEventListener('hashchange', () => {
   route.value = read();
-  scrollTo(0, 0);
-  // Whoever reads by ear or by keyboard is taken to the new page's heading.
-  requestAnimationFrame(() => document.querySelector<HTMLElement>('main h1')?.focus({ preventScroll: true }));
 });
 
 export const linkTo = (screen: string, ...rest: readonly string[]): string =>

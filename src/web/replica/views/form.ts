@@ -84,7 +84,8 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
     return workForm(keeper, known.upkeep && known.part ? [{ upkeep: known.upkeep, part: known.part }] : []);
   const told = toldBy(keeper);
   const fields = fieldsOf(kind, told.system).flatMap((field) => {
-    const asked = asChoice(keeper, told, field, known);
+    const shown = kind === 'trip-done' && field.path === 'miles' ? { ...field, label: 'Miles driven' } : field;
+    const asked = asChoice(keeper, told, shown, known);
     return hidden(kind, field.path, known)
       ? []
       : [{ ...asked, value: known[field.path] ?? defaultOf(keeper, kind, field) }];

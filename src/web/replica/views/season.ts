@@ -1,12 +1,12 @@
 import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
-import { addEntry, ENTRY_VERSION, type EntryOf, tripsOf } from '../../../logbook/index.ts';
-import type { OutlookItem } from '../../../outlook/index.ts';
-import { makePlan, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
+import { tripsOf } from '../../../logbook/index.ts';
+import type { OutlookItem, TripAhead } from '../../../outlook/index.ts';
+import type { Plan, PlannedJob, YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { type EntryLine, linesOf, type SourceLine, sourcesOf } from './entry-text.ts';
+import { type EntryLine, linesOf, quantityText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 import { placesText, toldBy } from './go.ts';
 
 export interface SeasonTrip {
@@ -86,13 +86,12 @@ export interface SeasonView {
 }
 
 const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten'];
-const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
-const hours = (minutes: number): string => {
+export const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
+export const hours = (minutes: number): string => {
   const whole = Math.round(minutes);
   if (whole < 60) return `${whole} min`;
   return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')}`;
 };
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The season: trips, yard days with their jobs, and when each upkeep runs out. */
 export function seasonView(keeper: Keeper): SeasonView {
@@ -114,16 +113,7 @@ export function seasonView(keeper: Keeper): SeasonView {
     today: keeper.today,
     sentence: plan ? sentenceOf(within, plan) : 'No plan can be made yet.',
     proven: plan ? provenText(plan) : '',
-    trips: outlook.trips.map((trip) => ({
-      ...{ id: trip.trip, name: trip.name, leave: trip.leave, home: trip.return },
-      leaveText: formatDate(trip.leave, 'no-year'),
-      homeText: formatDate(trip.return, 'no-year'),
-      miles: formatQuantity(trip.planned, { digits: 0 }),
-      tentative: trip.chance < 1,
-      begun: trip.leave <= keeper.today,
-      known: plannedAs(keeper, trip.trip),
-      onTheWay: (plan?.onTheWay ?? []).filter((one) => one.trip === trip.trip).map(wayText),
-    })),
+    trips: [...overdue(keeper, told), ...outlook.trips.map((trip) => seasonTrip(keeper, trip, plan))],
     days: within,
     after: days.filter((day) => day.date > to),
     slots: slotsOf(keeper),
@@ -144,6 +134,32 @@ export function seasonView(keeper: Keeper): SeasonView {
       days.flatMap((day) => day.jobs.flatMap((job) => job.sources)),
     ),
   };
+}
+
+function seasonTrip(keeper: Keeper, trip: TripAhead, plan: Plan | null): SeasonTrip {
+  return {
+    ...{ id: trip.trip, name: trip.name, leave: trip.leave, home: trip.return },
+    leaveText: formatDate(trip.leave, 'no-year'),
+    homeText: formatDate(trip.return, 'no-year'),
+    miles: formatQuantity(trip.planned, { digits: 0 }),
+    tentative: trip.chance < 1,
+    begun: trip.leave <= keeper.today,
+    known: plannedAs(keeper, trip.trip),
+    onTheWay: (plan?.onTheWay ?? []).filter((one) => one.trip === trip.trip).map(wayText),
+  };
+}
+
+/** Trips that should be over and were never written down as finished. */
+function overdue(keeper: Keeper, told: Told): SeasonTrip[] {
+  return tripsOf(keeper.state)
+    .filter((trip) => !trip.done && trip.plan.body.return < keeper.today)
+    .map(({ id, plan: { body } }) => ({
+      ...{ id, name: body.name, leave: body.leave, home: body.return },
+      leaveText: formatDate(body.leave, 'no-year'),
+      homeText: formatDate(body.return, 'no-year'),
+      miles: quantityText(told, body.miles, 0),
+      ...{ tentative: body.chance < 1, begun: true, known: plannedAs(keeper, id), onTheWay: [] },
+    }));
 }
 
 /** What the form for changing a trip begins with. */
@@ -262,97 +278,4 @@ function slotsOf(keeper: Keeper): SeasonView['slots'] {
     date: dateOf(day),
     text: formatDate(dateOf(day), 'short'),
   }));
-}
-
-/** What moving some jobs to another day would cost, all else planned anew. */
-export interface MovePrice {
-  readonly day: string;
-  readonly dayText: string;
-  readonly money: number;
-  readonly minutes: number;
-  readonly text: string;
-  readonly problems: readonly Problem[];
-}
-
-export const pinKey = (item: string): string => `pin/${item.replace('@', '.')}`;
-
-export function movePrice(keeper: Keeper, items: readonly string[], day: string): MovePrice {
-  const before = keeper.plan();
-  const model = keeper.desk().outlookModel();
-  const state = items.reduce(
-    (pinned, item, index) => addEntry(pinned, pinEntry(keeper, item, day, index)),
-    keeper.state,
-  );
-  const after = makePlan({ ...model, scene: { ...model.scene, state } });
-  const dayText = formatDate(day, 'no-year');
-  if (!before.ok || !after.ok) {
-    const problems = !before.ok ? before.problems : after.ok ? [] : after.problems;
-    return { day, dayText, money: 0, minutes: 0, text: problems[0]?.what ?? '', problems };
-  }
-  const was = before.value;
-  const is = after.value.plan;
-  const landed = items.every((item) =>
-    is.days.some((one) => one.date === day && one.jobs.some((job) => job.item === item)),
-  );
-  const cost = Math.round(is.cost - was.cost);
-  const minutes = Math.round(total(is.days) - total(was.days));
-  const risk = riskText(keeper, items, day);
-  const warned = is.warnings.filter((warning) => !was.warnings.includes(warning));
-  const opened = is.days
-    .filter((one) => !was.days.some((other) => other.date === one.date))
-    .map((one) => formatDate(one.date, 'no-year'));
-  const text = [
-    landed ? priceText(cost, minutes, dayText) : `${capital(dayText)} cannot hold it; the plan keeps it elsewhere.`,
-    opened.length > 0 && landed ? `It opens ${opened.join(' and ')} as a yard day.` : '',
-    risk,
-    ...warned,
-  ];
-  return { day, dayText, money: cost, minutes, text: text.filter((one) => one !== '').join(' '), problems: [] };
-}
-
-const total = (days: readonly YardDay[]): number => days.reduce((sum, day) => sum + day.minutes, 0);
-
-function priceText(cost: number, minutes: number, dayText: string): string {
-  const time = minutes === 0 ? '' : ` and ${hours(Math.abs(minutes))} ${minutes > 0 ? 'more' : 'less'}`;
-  if (cost === 0 && minutes === 0) return `On ${dayText} it costs the same.`;
-  if (cost >= 0)
-    return `On ${dayText} it costs ${money(cost)} more${time.replace(' more', '')} over the plan’s eighteen months.`;
-  return `On ${dayText} it costs ${money(-cost)} less${time} over the plan’s eighteen months.`;
-}
-
-/** The chance that it runs out on a trip made before the day. */
-function riskText(keeper: Keeper, items: readonly string[], day: string): string {
-  const trips = keeper
-    .desk()
-    .outlook()
-    .trips.filter((trip) => trip.leave < day && trip.leave >= keeper.today);
-  const last = trips.at(-1);
-  if (!last) return '';
-  const chance = Math.max(
-    ...keeper
-      .desk()
-      .outlook()
-      .items.filter((item) => items.includes(item.id))
-      .map((item) => item.chanceByTrip.find((one) => one.trip === last.trip)?.chance ?? 0),
-    0,
-  );
-  if (chance < 0.005) return '';
-  const percent = chance > 0.995 ? 'surely' : `with ${Math.max(1, Math.round(chance * 100))} % chance`;
-  return `By then it has run out ${percent} (${last.name} is home ${formatDate(last.return, 'no-year')}).`;
-}
-
-/** A pin as it would be written; only ever folded here. */
-function pinEntry(keeper: Keeper, item: string, day: string, index: number): EntryOf<'set'> {
-  return {
-    id: `7ZZZZZZZZZZZZZZZZZZZZZZZ${String(index % 90).padStart(2, '0')}`,
-    ...{
-      rig: keeper.rig,
-      kind: 'set',
-      on: keeper.today,
-      at: `${keeper.today}T23:59:59Z`,
-      by: keeper.by,
-      v: ENTRY_VERSION,
-    },
-    body: { key: pinKey(item), value: { day, how: 'on' } },
-  };
 }
