@@ -1,7 +1,8 @@
 import type { Decided } from './decided.ts';
 import type { Model } from './model.ts';
 import { PathFinder } from './paths.ts';
-import type { Prices, Pricing } from './prices.ts';
+import type { Prices } from './prices.ts';
+import type { Pricing } from './pricing.ts';
 
 /**
  * How much the bound rises at the present prices when one more thing is decided: a day or a set-up forced open or kept closed.

@@ -4,7 +4,7 @@ import { undecided } from './decided.ts';
 import type { Model } from './model.ts';
 import { slotsOf } from './paths.ts';
 import { Plans } from './plans.ts';
-import { PATIENCE_ROOT, Pricing } from './prices.ts';
+import { PATIENCE_ROOT, Pricing } from './pricing.ts';
 import { Tree } from './tree.ts';
 
 /** A plan is called proven when the bound comes this close to its cost, relative: far below a cent on any real plan. */

@@ -1,16 +1,17 @@
 import { copyDecided, type Decided, decideJob, decideSlot, undecided } from './decided.ts';
 import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
-import type { PricesKept, Pricing } from './prices.ts';
+import type { PricesKept } from './prices.ts';
+import type { Pricing } from './pricing.ts';
 
 /** Rounds of climbing: on a branch taken up, and on a branch only tried. */
 const ROUNDS_TAKEN = 60;
 const ROUNDS_TRIED = 6;
 /** Decisions tried on both sides before one is chosen. */
-const DECISIONS_TRIED = 3;
+const DECISIONS_TRIED = 2;
 /** Rounds over which jobs' visits are counted before jobs are decided. */
 const ROUNDS_COUNTED = 20;
-const STEP_BRANCH = 0.25;
+const STEP_BRANCH = 0.15;
 /** How much more a whole day counts than one set-up when the most promising decision is looked for. */
 const DAY_WEIGHT = 3;
 /** How much the gains at present prices count beside how undecided the averages are. */
