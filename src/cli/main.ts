@@ -7,6 +7,7 @@ import { addChecks } from './commands/check.ts';
 import { addExchange } from './commands/exchange.ts';
 import { addLog } from './commands/log.ts';
 import { addServe } from './commands/serve.ts';
+import { addSheets } from './commands/sheet.ts';
 import type { Io } from './io.ts';
 import { VERSION } from './version.ts';
 import { problemsText } from './view/problems.ts';
@@ -40,7 +41,8 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   const done = async (working: Promise<number>): Promise<void> => {
     code = await working;
   };
-  for (const add of [addAnswers, addLog, addExchange, addServe, addChecks, addCalculations]) add(program, io, done);
+  for (const add of [addAnswers, addLog, addSheets, addExchange, addServe, addChecks, addCalculations])
+    add(program, io, done);
   const json = argv.includes('--json');
   try {
     if (argv.length === 0) {

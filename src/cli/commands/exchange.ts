@@ -1,11 +1,11 @@
 /** `import` and `export`: logbooks as JSON lines, whole or not at all. */
-import { readFile, writeFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { addEntry, admit, type Entry, foldEntries, readEntries, writeEntry } from '../../logbook/index.ts';
-import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import { logbookCsv } from '../../sheets/index.ts';
 import { ANSWERED, refuse, withKeeping, withRig, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
+import { isStandard, readText, writeText } from '../files.ts';
 import type { Io } from '../io.ts';
 import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
 import { problemsText } from '../view/problems.ts';
@@ -33,20 +33,6 @@ async function refused(entries: readonly Entry[], { store, now }: Keeping): Prom
     }
   }
   return problems;
-}
-
-async function readText(file: string, io: Io): Promise<Result<string>> {
-  if (file === '-') return ok(await io.input());
-  try {
-    return ok(await readFile(file, 'utf8'));
-  } catch (error) {
-    return fail({
-      code: 'cli.file-unreadable',
-      what: `The file cannot be read: ${(error as Error).message}`,
-      where: file,
-      next: 'Check its name. Nothing was imported.',
-    });
-  }
 }
 
 const NOTHING: Problem = {
@@ -99,27 +85,12 @@ async function sendOut(file: string | undefined, options: ExportOptions, io: Io)
     const all = foldEntries(await entriesOf(rig.store, rig.rig));
     const entries = all.entries.inOrder();
     const text = options.csv ? logbookCsv(all, shippedCatalog()) : `${entries.map(writeEntry).join('\n')}\n`;
-    if (file === undefined || file === '-') {
+    if (isStandard(file)) {
       io.out(text);
       return ANSWERED;
     }
-    try {
-      await writeFile(file, text, { flag: options.force ? 'w' : 'wx' });
-    } catch (error) {
-      const exists = (error as NodeJS.ErrnoException).code === 'EEXIST';
-      return refuse(
-        io,
-        [
-          {
-            code: exists ? 'cli.file-there' : 'cli.file-unwritable',
-            what: exists ? 'The file is there already' : `The file cannot be written: ${(error as Error).message}`,
-            where: file,
-            next: exists ? 'Name another, or replace it with --force.' : 'Name another.',
-          },
-        ],
-        options.json,
-      );
-    }
+    const kept = await writeText(file, text, options.force);
+    if (!kept.ok) return refuse(io, kept.problems, options.json);
     if (options.json) writeJson(io, { file, rig: rig.rig, entries: entries.length });
     else io.out(`${entries.length} entries of ${rig.rig} are in ${file}.\n`);
     return ANSWERED;
