@@ -5,12 +5,14 @@ import { join } from 'node:path';
 import { parseDate } from '../dates/index.ts';
 import { type Entry, foldEntries, type RigState, vehicleOf } from '../logbook/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { openStore, PAGE_MAX, type Store } from '../store/index.ts';
+import { openStore, PAGE_MAX, type Store, type Target } from '../store/index.ts';
 import type { Io } from './io.ts';
 
 /** Options that every command on a rig takes. */
 export interface RigOptions {
   readonly data?: string;
+  /** A PostgreSQL database instead of the data folder: `postgres://user@host/name`. */
+  readonly database?: string;
   readonly demo?: boolean;
   readonly rig?: string;
   readonly now?: string;
@@ -20,6 +22,7 @@ export interface RigOptions {
 /** An open store, and the day that is today. */
 export interface Keeping {
   readonly store: Store;
+  /** The data folder; with a database only copies are kept there. */
   readonly folder: string;
   readonly demo: boolean;
   readonly now: string;
@@ -42,16 +45,53 @@ export function dataFolder(options: RigOptions, io: Io): string {
   return join(io.env.XDG_DATA_HOME || join(io.home, '.local', 'share'), 'rigworthy');
 }
 
-/** Today, or what `--now` says; the demo rig stands still on its own day. Problems: `date.*`, `cli.demo-and-data`. */
+/** Where the logbooks are: `--data` or `--database`. Problems: `cli.two-places`, `cli.database`. */
+export function targetOf(options: RigOptions, io: Io): Result<Target> {
+  const { database } = options;
+  if (database === undefined) return ok({ folder: dataFolder(options, io) });
+  if (options.data !== undefined) {
+    return fail({
+      code: 'cli.two-places',
+      what: '`--database` and `--data` are given together',
+      expected: 'one of them: logbooks are in a folder, or in a database',
+    });
+  }
+  if (URL.canParse(database) && /^postgres(ql)?:$/.test(new URL(database).protocol)) return ok({ database });
+  return fail({
+    code: 'cli.database',
+    what: 'This is not the address of a PostgreSQL database',
+    where: '--database',
+    expected: 'something like postgres://user@host:5432/name',
+    next: 'A password that must not be seen goes into the environment as PGPASSWORD.',
+  });
+}
+
+/** Makes a folder where there is none. Problems: `cli.folder`. */
+export async function makeFolder(folder: string, option: '--data' | '--out'): Promise<Result<true>> {
+  return mkdir(folder, { recursive: true }).then(
+    () => ok(true),
+    (error: NodeJS.ErrnoException) =>
+      fail({
+        code: 'cli.folder',
+        what: `The folder cannot be made: ${error.message}`,
+        where: folder,
+        next: `Name another with ${option}.`,
+      }),
+  );
+}
+
+/** Today, or what `--now` says; the demo rig stands still on its own day. Problems: `date.*`, `cli.demo-and-data`, those of `targetOf`. */
 export async function openKeeping(options: RigOptions, io: Io): Promise<Result<Keeping>> {
-  if (options.demo && options.data !== undefined) {
+  if (options.demo && (options.data !== undefined || options.database !== undefined)) {
     return fail({
       code: 'cli.demo-and-data',
-      what: '`--demo` and `--data` are given together',
+      what: `\`--demo\` and \`--${options.data === undefined ? 'database' : 'data'}\` are given together`,
       expected: 'one of them',
       next: 'The demo rig lives in a throw-away copy.',
     });
   }
+  const named = targetOf(options, io);
+  if (!named.ok) return named;
   const { DEMO_TODAY, demoLogbook } = options.demo
     ? await import('./demo.ts')
     : { DEMO_TODAY: undefined, demoLogbook: undefined };
@@ -61,20 +101,12 @@ export async function openKeeping(options: RigOptions, io: Io): Promise<Result<K
   const clear = async (): Promise<void> => {
     if (options.demo) await rm(folder, { recursive: true, force: true });
   };
-  if (!options.demo) {
-    const problem = await mkdir(folder, { recursive: true }).then(
-      () => undefined,
-      (error: NodeJS.ErrnoException) => error.message,
-    );
-    if (problem !== undefined)
-      return fail({
-        code: 'cli.data-folder',
-        what: `The data folder cannot be made: ${problem}`,
-        where: folder,
-        next: 'Name another with --data.',
-      });
+  const target = options.demo ? { folder } : named.value;
+  if (!options.demo && 'folder' in target) {
+    const made = await makeFolder(folder, '--data');
+    if (!made.ok) return made;
   }
-  const opened = await openStore({ folder });
+  const opened = await openStore(target);
   if (!opened.ok) {
     await clear();
     return opened;
@@ -96,7 +128,7 @@ export async function openRig(options: RigOptions, io: Io): Promise<Result<OpenR
   const keeping = await openKeeping(options, io);
   if (!keeping.ok) return keeping;
   const { store, now } = keeping.value;
-  const rig = await rigOf(store, keeping.value.folder, options.rig);
+  const rig = await rigOf(store, options.rig);
   if (!rig.ok) {
     await keeping.value.close();
     return rig;
@@ -108,14 +140,15 @@ export async function openRig(options: RigOptions, io: Io): Promise<Result<OpenR
   return ok({ ...keeping.value, rig: rig.value, state, whole, name: names.join(' & ') || rig.value });
 }
 
-async function rigOf(store: Store, folder: string, named: string | undefined): Promise<Result<string>> {
+async function rigOf(store: Store, named: string | undefined): Promise<Result<string>> {
   const rigs = (await store.rigs()).map((one) => one.rig);
+  const { where } = store.place;
   if (named !== undefined) {
     if (rigs.includes(named)) return ok(named);
     return fail({
       code: 'cli.rig-unknown',
       what: `There is no rig “${named}”`,
-      where: folder,
+      where,
       expected: rigs.length ? rigs.join(', ') : 'a rig with a logbook; there is none',
     });
   }
@@ -124,13 +157,13 @@ async function rigOf(store: Store, folder: string, named: string | undefined): P
     return fail({
       code: 'cli.rig-many',
       what: `There are ${rigs.length} rigs here`,
-      where: folder,
+      where,
       expected: `--rig with one of ${rigs.join(', ')}`,
     });
   return fail({
     code: 'cli.rig-none',
     what: 'There is no logbook yet',
-    where: folder,
+    where,
     next: 'Bring one in with `rigworthy import FILE`, begin one on the page that `rigworthy serve` shows, or look at the demo rig with --demo.',
   });
 }

@@ -4,6 +4,7 @@ import { ANSWERED, REFUSED, refuse } from './answer.ts';
 import { addAnswers } from './commands/answers.ts';
 import { addCalculations } from './commands/calc.ts';
 import { addChecks } from './commands/check.ts';
+import { addCopies } from './commands/copies.ts';
 import { addExchange } from './commands/exchange.ts';
 import { addLog } from './commands/log.ts';
 import { addServe } from './commands/serve.ts';
@@ -41,7 +42,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   const done = async (working: Promise<number>): Promise<void> => {
     code = await working;
   };
-  for (const add of [addAnswers, addLog, addSheets, addExchange, addServe, addChecks, addCalculations])
+  for (const add of [addAnswers, addLog, addSheets, addExchange, addCopies, addServe, addChecks, addCalculations])
     add(program, io, done);
   const json = argv.includes('--json');
   try {

@@ -12,9 +12,13 @@ export function rigCommand(program: Command, name: string): Command {
 
 /** A command on everything that is kept. */
 export function storeCommand(program: Command, name: string): Command {
-  return program
-    .command(name)
+  return placeOptions(program.command(name)).option('--demo', 'a throw-away copy of the demo rig, on its own day');
+}
+
+/** Where the logbooks are, and how the answer is told. */
+export function placeOptions(command: Command): Command {
+  return command
     .option('--data <folder>', 'where the logbooks lie (default: rigworthy in the XDG data folder)')
-    .option('--demo', 'a throw-away copy of the demo rig, on its own day')
+    .option('--database <url>', 'a PostgreSQL database instead, postgres://user@host/name')
     .option('--json', 'print JSON (docs/reference/json.md)');
 }

@@ -1,5 +1,4 @@
 /** `serve`: the page and the API, on this machine. */
-import { join } from 'node:path';
 import type { Command } from 'commander';
 import type { Problem } from '../../problem/index.ts';
 import { keepCopies } from '../../store/index.ts';
@@ -8,6 +7,7 @@ import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
 import type { RigOptions } from '../keeping.ts';
 import { VERSION } from '../version.ts';
+import { copiesFolder } from './copies.ts';
 import { type Done, storeCommand } from './options.ts';
 
 interface ServeOptions extends RigOptions {
@@ -46,7 +46,7 @@ async function serveIt(options: ServeOptions, io: Io): Promise<number> {
     if (!listening.ok) return refuse(io, listening.problems, options.json);
     const copies = keeping.demo
       ? undefined
-      : keepCopies({ store: keeping.store, folder: join(keeping.folder, 'copies'), clock: io.clock, onFailure: told });
+      : keepCopies({ store: keeping.store, folder: copiesFolder(keeping.folder), clock: io.clock, onFailure: told });
     if (options.json) writeJson(io, { url: listening.value.url, data: keeping.demo ? null : keeping.folder });
     else {
       const what = keeping.demo
