@@ -4,6 +4,7 @@ import type { Problem } from '../../problem/index.ts';
 import type { Finding } from '../../sendoff/index.ts';
 import { ask, frame, problemsOf } from '../replica/client.ts';
 import type { FindingGroupView, GoView } from '../replica/views/go.ts';
+import { Cautions } from '../shell/cautions.tsx';
 import { openForm } from '../shell/form.tsx';
 import { Notches, OpenCircle } from '../shell/marks.tsx';
 import { minutesText } from '../shell/minutes.ts';
@@ -120,16 +121,12 @@ function Why({ group, view }: { readonly group: FindingGroupView; readonly view:
       {takes && first!.kind !== 'pass' && (
         <dl class="grounds">
           <dt>What it takes</dt>
-          <dd>{takes.action}</dd>
+          <dd>{group.findings.length === 1 ? takes.action : group.title}</dd>
           {takes.tools.length > 0 && <dd>Tools: {takes.tools.join(', ')}</dd>}
           {takes.parts.length > 0 && <dd>Parts: {takes.parts.join('; ')}</dd>}
         </dl>
       )}
-      {first!.cautions.length > 0 && (
-        <div class="caution">
-          <b>Before anything:</b> {first!.cautions.join(' ')}
-        </div>
-      )}
+      <Cautions cautions={first!.cautions} />
       <Grounds
         evidence={group.findings.flatMap((finding) => finding.evidence)}
         sources={group.findings.flatMap((finding) => finding.sources)}

@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
+import { Cautions } from './cautions.tsx';
 import { FieldGroups, filledIn } from './fields.tsx';
 import { Problems } from './problems.tsx';
 import { say } from './said.tsx';
@@ -100,7 +101,7 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   return (
     <form onSubmit={write} class="entry-form">
       <h2 id="form-title">{made.title}</h2>
-      <Cautions cautions={made.cautions} steps={made.steps} />
+      <Before cautions={made.cautions} steps={made.steps} />
       <label class="field">
         <span>Day</span>
         <input type="date" name="on" required value={made.on} max={made.latest} />
@@ -128,14 +129,10 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   );
 }
 
-function Cautions({ cautions, steps }: { readonly cautions: readonly string[]; readonly steps: readonly string[] }) {
+function Before({ cautions, steps }: { readonly cautions: readonly string[]; readonly steps: readonly string[] }) {
   return (
     <>
-      {cautions.length > 0 && (
-        <div class="caution">
-          <b>Before anything:</b> {cautions.join(' ')}
-        </div>
-      )}
+      <Cautions cautions={cautions} />
       {steps.length > 0 && (
         <details>
           <summary>How it is done</summary>

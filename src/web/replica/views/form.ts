@@ -221,7 +221,9 @@ export function workForm(
   const duties = jobs.map(({ upkeep }) => keeper.catalog.upkeeps.get(upkeep)).filter((one) => one !== undefined);
   jobs.forEach(({ upkeep, part }, index) => {
     const duty = keeper.catalog.upkeeps.get(upkeep);
-    const group = jobs.length === 1 ? '' : `${duty?.title ?? upkeep}: ${partName(told, part)}`;
+    const alike = jobs.every((job) => job.upkeep === upkeep);
+    const group =
+      jobs.length === 1 ? '' : alike ? partName(told, part) : `${duty?.title ?? upkeep}: ${partName(told, part)}`;
     fixed.push([`done.${index}.upkeep`, upkeep], [`done.${index}.part`, part]);
     fields.push({
       ...{
