@@ -16,6 +16,7 @@ import { scaleView } from './views/scale.ts';
 import { setNow } from './views/scale-tires.ts';
 import { seasonView } from './views/season.ts';
 import { settingsView } from './views/settings.ts';
+import { sheetView } from './views/sheet.ts';
 import { walkView } from './views/walk.ts';
 
 type Answers = {
@@ -52,6 +53,7 @@ export const answers: Answers = {
   calculations: () => calculationLines(),
   calculation: (keeper, { id }) => calculationForm(keeper, id),
   reckon: (_keeper, { id, fields, values }) => unwrap(reckon(id, fields, values)),
+  sheet: async (keeper, ask) => unwrap(await sheetView(keeper, ask)),
   form: (keeper, ask) => formFor(keeper, ask),
   understand: (keeper, { text }) => understood(keeper, text),
   fill: (keeper, { spec, on, values }) => proposal(keeper, [draftFrom(keeper, spec, on, values)]),

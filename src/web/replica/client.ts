@@ -31,7 +31,7 @@ function begin(role: 'main' | 'planner'): Worker {
 const main = begin('main');
 let planner: Worker | undefined;
 /** Questions that take long: a worker of their own answers them, begun when first needed. */
-const LONG: ReadonlySet<Question> = new Set<Question>(['season', 'price']);
+const LONG: ReadonlySet<Question> = new Set<Question>(['season', 'price', 'sheet']);
 
 /** Asks the worker. Rejects with `ProblemError`. */
 export function ask<Q extends Question>(question: Q, about: Questions[Q]['ask']): Promise<Questions[Q]['answer']> {

@@ -13,6 +13,7 @@ import type { MishapView, RoadsideView } from './views/roadside.ts';
 import type { ScaleView } from './views/scale.ts';
 import type { SeasonView } from './views/season.ts';
 import type { SettingsView } from './views/settings.ts';
+import type { SheetAsk, SheetView } from './views/sheet.ts';
 import type { WalkView } from './views/walk.ts';
 
 /** What a sentence or a form would write: said back before it is written. */
@@ -52,6 +53,7 @@ export interface Questions {
     ask: { id: string; fields: readonly Field[]; values: Readonly<Record<string, string>> };
     answer: CalculationAnswer;
   };
+  sheet: { ask: SheetAsk; answer: SheetView };
   form: { ask: FormAsk; answer: FormSpec };
   understand: { ask: { text: string }; answer: Proposal };
   fill: { ask: { spec: FormSpec; on: string; values: Readonly<Record<string, string>> }; answer: Proposal };

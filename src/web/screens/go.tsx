@@ -66,7 +66,7 @@ function TripLine({ view }: { readonly view: GoView }) {
       </label>
       <p class="soft">
         {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.{' '}
-        <SheetLink sheet="send-off" text="Print the send-off" about={{ trip: trip.id }} />
+        <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
       </p>
     </div>
   );

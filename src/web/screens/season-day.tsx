@@ -67,7 +67,7 @@ function DayInside({ day, ...shared }: { readonly day: SeasonDay } & Shared) {
         </button>
       )}
       <Needs day={day} />
-      <SheetLink sheet="yard" text="Print this yard day" about={{ date: day.date }} />
+      <SheetLink sheet="yard" text="Print this yard day" of={day.date} />
     </>
   );
 }

@@ -6,13 +6,24 @@ import { Title } from '../shell/title.tsx';
 import './sheet.css';
 
 const SHEETS = [
-  { id: 'send-off', name: 'Send-off sheet', text: 'The judgement on the next trip, what lifts it, and the limits to keep to.' },
-  { id: 'yard', name: 'Yard sheet', text: 'The next yard day: what to gather, the jobs in working order, boxes to fill.' },
+  {
+    id: 'send-off',
+    name: 'Send-off sheet',
+    text: 'The judgement on the next trip, what lifts it, and the limits to keep to.',
+  },
+  {
+    id: 'yard',
+    name: 'Yard sheet',
+    text: 'The next yard day: what to gather, the jobs in working order, boxes to fill.',
+  },
   { id: 'season', name: 'Season sheet', text: 'Trips and yard days in order, and when the rest runs out.' },
   { id: 'roadside', name: 'Roadside sheet', text: 'Every mishap this rig can have, for the glove box.' },
   { id: 'history', name: 'History sheet', text: 'What is on the rig and every entry, for a buyer or an insurer.' },
   { id: 'labels', name: 'Labels for parts', text: 'Square codes to cut out: each opens its part on a phone.' },
 ] as const;
+
+/** Names under which a machine calls itself. */
+const LOOPBACK = /^(127\.|localhost$|\[::1\]$)/;
 
 /** Sheets, made on this device and shown as they will be on paper. */
 export function Sheet() {
@@ -56,9 +67,15 @@ function One({ id, of }: { readonly id: string; readonly of: string | null }) {
           </button>
         </span>
       </div>
+      {id === 'labels' && LOOPBACK.test(location.hostname) && (
+        <p class="soft sheet-note">
+          These codes lead to {location.origin}, which only this machine can open. Print them from the address under
+          which your phone opens Rigworthy.
+        </p>
+      )}
       {problems.length > 0 && <Problems problems={problems} />}
       {answer === null && problems.length === 0 && <p class="soft">Drawing it up …</p>}
-      {answer !== null && <Paper html={answer} stale={working} />}
+      {answer !== null && <Paper html={answer.html} style={answer.style} stale={working} />}
     </div>
   );
 }
@@ -67,15 +84,18 @@ function One({ id, of }: { readonly id: string; readonly of: string | null }) {
  * The document inside a tree of its own, so that neither style reaches the other. The policy of our pages forbids a style element;
  * a style sheet that a script makes is none.
  */
-function Paper({ html, stale }: { readonly html: string; readonly stale: boolean }) {
+function Paper(props: { readonly html: string; readonly style: string; readonly stale: boolean }) {
+  const { html, style, stale } = props;
   const host = useRef<HTMLElement>(null);
   useEffect(() => {
     const element = host.current!;
+    // A wide sheet scrolls, and must do so by keyboard too.
+    element.tabIndex = 0;
     const tree = element.shadowRoot ?? element.attachShadow({ mode: 'open' });
     const made = new DOMParser().parseFromString(html, 'text/html');
-    const style = new CSSStyleSheet();
-    style.replaceSync(made.querySelector('style')?.textContent ?? '');
-    tree.adoptedStyleSheets = [style];
+    const inks = new CSSStyleSheet();
+    inks.replaceSync(style);
+    tree.adoptedStyleSheets = [inks];
     tree.replaceChildren(document.adoptNode(made.body));
     const before = document.title;
     // What a browser offers as the name of the printed file.
@@ -83,9 +103,6 @@ function Paper({ html, stale }: { readonly html: string; readonly stale: boolean
     return () => {
       document.title = before;
     };
-  }, [html]);
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide sheet scrolls, and must do so by keyboard too
-    <section ref={host} class={stale ? 'paper working' : 'paper'} aria-label="The sheet as printed" tabIndex={0} />
-  );
+  }, [html, style]);
+  return <section ref={host} class={stale ? 'paper working' : 'paper'} aria-label="The sheet as printed" />;
 }

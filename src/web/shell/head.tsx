@@ -34,6 +34,9 @@ export function Header({ now }: { readonly now: Frame }) {
               <a href={linkTo('walk')}>Walk round the rig</a>
             </li>
             <li>
+              <a href={linkTo('sheet')}>Sheets to print or carry</a>
+            </li>
+            <li>
               <a href={linkTo('reckon')}>Reckon something</a>
             </li>
           </ul>

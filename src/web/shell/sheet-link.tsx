@@ -1,20 +1,17 @@
-import { frame } from '../replica/client.ts';
+import { linkTo } from './route.ts';
 
-/** A way to a sheet that the server makes, to print or to carry; the same day as on this page. */
+/** A way to a sheet to print or to carry; `of` says which yard day or trip. */
 export function SheetLink({
   sheet,
   text,
-  about = {},
+  of,
 }: {
   readonly sheet: string;
   readonly text: string;
-  readonly about?: Readonly<Record<string, string>>;
+  readonly of?: string;
 }) {
-  const now = frame.value;
-  if (!now?.rig || !now.reached) return null;
-  const query = new URLSearchParams({ now: now.today, ...about });
   return (
-    <a class="sheet-link" href={`/api/rigs/${now.rig}/sheets/${sheet}?${query}`} target="_blank" rel="noopener">
+    <a class="sheet-link" href={linkTo('sheet', sheet, ...(of === undefined ? [] : [of]))}>
       {text}
     </a>
   );

@@ -1,9 +1,10 @@
-import { fail, type Result, unwrap } from '../../../problem/index.ts';
+import { fail, ok, type Result, unwrap } from '../../../problem/index.ts';
 import {
   canonicalLogbook,
   historySheet,
   labelSheet,
   roadsideSheet,
+  SHEET_CSS,
   seasonSheet,
   sendOffSheet,
   sheetContext,
@@ -19,18 +20,29 @@ export interface SheetAsk {
   readonly address: string;
 }
 
+/** A document and its style apart: our pages' policy forbids a style element, also in a document that is only read. */
+export interface SheetView {
+  readonly html: string;
+  readonly style: string;
+}
+
+export async function sheetView(keeper: Keeper, ask: SheetAsk): Promise<Result<SheetView>> {
+  const made = await sheetHtml(keeper, ask);
+  if (!made.ok) return made;
+  return ok({ html: made.value.replace(`<style>${SHEET_CSS}</style>`, ''), style: SHEET_CSS });
+}
+
 /** A sheet as a whole document, made here: the same as the server and the terminal make. */
-export async function sheetHtml(keeper: Keeper, { sheet, of, address }: SheetAsk): Promise<Result<string>> {
+async function sheetHtml(keeper: Keeper, { sheet, of, address }: SheetAsk): Promise<Result<string>> {
   const desk = keeper.desk();
   const context = sheetContext(desk, await sha256(canonicalLogbook(desk.state)));
-  const made = (html: string): Result<string> => ({ ok: true, value: html });
   switch (sheet) {
     case 'season':
-      return made(seasonSheet(context, unwrap(keeper.plan())));
+      return ok(seasonSheet(context, unwrap(keeper.plan())));
     case 'yard': {
       const plan = unwrap(keeper.plan());
       const date = of ?? plan.days[0]?.date;
-      if (date !== undefined && plan.days.some((day) => day.date === date)) return made(yardSheet(context, plan, date));
+      if (date !== undefined && plan.days.some((day) => day.date === date)) return ok(yardSheet(context, plan, date));
       return fail({
         code: 'sheet.no-yard-day',
         what: date === undefined ? 'No yard day is planned' : `No work is planned for ${date}`,
@@ -39,13 +51,13 @@ export async function sheetHtml(keeper: Keeper, { sheet, of, address }: SheetAsk
       });
     }
     case 'send-off':
-      return made(sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(keeper.plan())));
+      return ok(sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(keeper.plan())));
     case 'roadside':
-      return made(roadsideSheet(context));
+      return ok(roadsideSheet(context));
     case 'history':
-      return made(historySheet(context));
+      return ok(historySheet(context));
     case 'labels':
-      return made(labelSheet(context, address));
+      return ok(labelSheet(context, address));
     default:
       return fail({
         code: 'sheet.unknown',
