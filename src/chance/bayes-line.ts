@@ -108,14 +108,27 @@ export function drawLines(
   out = { intercept: new Float64Array(u1.length), slope: new Float64Array(u1.length) },
 ): { intercept: Float64Array; slope: Float64Array } {
   if (u1.length !== u2.length) throw new RangeError(`as many second uniforms as first: ${u2.length} and ${u1.length}`);
-  const spread = Math.sqrt(line.scale.intercept);
-  const slope = slopeGiven(line);
   studentTQuantiles(u1, line.degrees, out.intercept);
   studentTQuantiles(u2, line.degrees + 1, out.slope);
-  for (let i = 0; i < u1.length; i++) {
-    const t1 = out.intercept[i]!;
-    out.intercept[i] = line.intercept + spread * t1;
-    out.slope[i] = slope(t1, out.slope[i]!);
+  return linesOfT(line, out.intercept, out.slope, out);
+}
+
+/**
+ * The same from quantiles taken already: `t1` of Student's t with the line's degrees of freedom, `t2` with one more. `out` may hold
+ * `t1` and `t2` themselves.
+ */
+export function linesOfT(
+  line: LinePosterior,
+  t1: Float64Array,
+  t2: Float64Array,
+  out = { intercept: new Float64Array(t1.length), slope: new Float64Array(t1.length) },
+): { intercept: Float64Array; slope: Float64Array } {
+  const spread = Math.sqrt(line.scale.intercept);
+  const slope = slopeGiven(line);
+  for (let i = 0; i < t1.length; i++) {
+    const t = t1[i]!;
+    out.slope[i] = slope(t, t2[i]!);
+    out.intercept[i] = line.intercept + spread * t;
   }
   return out;
 }

@@ -10,6 +10,7 @@ export {
   type LinePosterior,
   type LinePrior,
   type LineReading,
+  linesOfT,
   lineValueAt,
 } from './bayes-line.ts';
 export { gammaFirstPassage, inverseGaussianFirstPassage } from './first-passage.ts';

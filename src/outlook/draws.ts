@@ -6,6 +6,7 @@ import {
   sobol,
   sobolDimensionsMax,
   stratified,
+  studentTQuantiles,
 } from '../chance/index.ts';
 import type { TripModel, UsageModel } from './usage.ts';
 
@@ -40,9 +41,7 @@ export function draw(
   const columns = columnsOf(count, seed);
   // One spread and one mean a path, shared by all its trips: an owner who plans short does so every time.
   const { degrees, spread, location, weight } = ratio;
-  const sigma = gammaQuantiles(columns.uniform(DIMENSION.sigma), degrees / 2).map(
-    (x) => spread * Math.sqrt(degrees / 2 / x),
-  );
+  const sigma = columns.gamma(DIMENSION.sigma, degrees / 2).map((x) => spread * Math.sqrt(degrees / 2 / x));
   const mu = columns.normal(DIMENSION.mean).map((z, p) => location + (sigma[p]! * z) / Math.sqrt(weight));
   const written = trips.map((trip) => trip.written).sort();
   const made: Float64Array[] = [];
@@ -52,8 +51,8 @@ export function draw(
     ratios.push(columns.normal(dimension).map((z, p) => Math.exp(mu[p]! + sigma[p]! * z)));
     made.push(columns.uniform(dimension + 1).map((u) => (u < trip.chance ? 1 : 0)));
   }
-  const hopsOf = (us: Float64Array, { hops: { shape, milesPerDay } }: UsageModel): Float64Array =>
-    gammaQuantiles(us, shape).map((x) => (x / shape) * milesPerDay);
+  const hopsOf = (dimension: number, { hops: { shape, milesPerDay } }: UsageModel): Float64Array =>
+    lumpy(columns.normal(dimension), shape).map((factor) => factor * milesPerDay);
   const { yearSpread } = models.trailer.habit;
   return {
     count,
@@ -64,8 +63,8 @@ export function draw(
     // Mean 1: a year may be half the habit or double it, the habit stays what it is.
     yearFactor: columns.normal(DIMENSION.year).map((z) => Math.exp(yearSpread * z - yearSpread ** 2 / 2)),
     hops: {
-      trailer: hopsOf(columns.uniform(DIMENSION.hopsTrailer), models.trailer),
-      tow: hopsOf(columns.uniform(DIMENSION.hopsTow), models.tow),
+      trailer: hopsOf(DIMENSION.hopsTrailer, models.trailer),
+      tow: hopsOf(DIMENSION.hopsTow, models.tow),
     },
   };
 }
@@ -75,22 +74,53 @@ export function monthNoise(count: number, seed: number, of: 'trailer' | 'tow' | 
   return columnsOf(count, seed).named(`${of} ${month % MONTHS_KEPT}`);
 }
 
-/** Months further apart than this share their noise; the paths' horizon is shorter. */
+/** Months further apart than this share their noise; the paths' horizon is mostly shorter. */
 const MONTHS_KEPT = 36;
+
+/**
+ * Factors of mean 1 that scatter as a sum of about `lumps` lumps does: Gamma(lumps)/lumps from standard normals, by the cube of
+ * E. B. Wilson and M. M. Hilferty ("The distribution of chi-square", PNAS 17, 1931).
+ */
+export function lumpy(normals: Float64Array, lumps: number): Float64Array {
+  const middle = 1 - 1 / (9 * lumps);
+  const spread = 1 / (3 * Math.sqrt(lumps));
+  let sum = 0;
+  const factors = new Float64Array(normals.length);
+  for (let p = 0; p < factors.length; p++) {
+    const root = Math.max(0, middle + spread * normals[p]!);
+    factors[p] = root * root * root;
+    sum += factors[p]!;
+  }
+  const mean = sum / factors.length;
+  for (let p = 0; p < factors.length; p++) factors[p]! /= mean;
+  return factors;
+}
+
+/** Student-t numbers by path for one thing of its own (a gauge on one part): evenly spread, in an order of that thing's own. */
+export function studentT(count: number, seed: number, degrees: number, name: string): Float64Array {
+  const table = columnsOf(count, seed).studentT(degrees);
+  return stratified(count, seedOf(seed, name)).map((u) => table[Math.floor(u * count)]!);
+}
 
 interface Columns {
   readonly count: number;
   readonly seed: number;
-  /** A dimension of the set: uniform in (0, 1), or the normal of it. */
+  /** A dimension of the set: uniform in (0, 1), the normal of it, or the gamma of a shape. */
   uniform(dimension: number): Float64Array;
   normal(dimension: number): Float64Array;
+  gamma(dimension: number, shape: number): Float64Array;
+  /** Normals of a name's own. */
   named(name: string): Float64Array;
+  /** The middles of `count` equal shares of Student's t, rising. */
+  studentT(degrees: number): Float64Array;
 }
 
 /** The columns of the last few seeds, since a look ahead is asked for again and again with the same one. */
 const kept: Columns[] = [];
 const KEPT_MOST = 2;
-const SOBOL_FIRST = 24;
+/** Columns of one seed that are kept; past them, all are made again. A column is 8 bytes a path. */
+const COLUMNS_MOST = 256;
+const SOBOL_FIRST = 32;
 
 function columnsOf(count: number, seed: number): Columns {
   const known = kept.find((columns) => columns.count === count && columns.seed === seed);
@@ -103,31 +133,32 @@ function columnsOf(count: number, seed: number): Columns {
 
 function newColumns(count: number, seed: number): Columns {
   let uniforms = sobol(SOBOL_FIRST, count, seed);
-  const normals = new Map<number, Float64Array>();
-  const named = new Map<string, Float64Array>();
-  const uniform = (dimension: number): Float64Array => {
-    // A longer set leaves the dimensions before as they were.
-    if (dimension >= uniforms.length && dimension < sobolDimensionsMax)
-      uniforms = sobol(sobolDimensionsMax, count, seed);
-    return (
-      uniforms[dimension] ?? keep(named, `dimension ${dimension}`, (name) => stratified(count, seedOf(seed, name)))
-    );
+  const columns = new Map<string, Float64Array>();
+  const keep = (key: string, make: () => Float64Array): Float64Array => {
+    const known = columns.get(key);
+    if (known) return known;
+    if (columns.size >= COLUMNS_MOST) columns.clear();
+    const made = make();
+    columns.set(key, made);
+    return made;
   };
+  const uniform = (dimension: number): Float64Array => {
+    if (dimension >= sobolDimensionsMax)
+      return keep(`uniform ${dimension}`, () => stratified(count, seedOf(seed, `dimension ${dimension}`)));
+    // A longer set leaves the dimensions before as they were.
+    if (dimension >= uniforms.length) uniforms = sobol(sobolDimensionsMax, count, seed);
+    return uniforms[dimension]!;
+  };
+  const middles = Float64Array.from({ length: count }, (_, k) => (k + 0.5) / count);
   return {
     count,
     seed,
     uniform,
-    normal: (dimension) => keep(normals, dimension, () => normalQuantiles(uniform(dimension))),
-    named: (name) => keep(named, name, () => normalQuantiles(stratified(count, seedOf(seed, name)))),
+    normal: (dimension) => keep(`normal ${dimension}`, () => normalQuantiles(uniform(dimension))),
+    gamma: (dimension, shape) => keep(`gamma ${dimension} ${shape}`, () => gammaQuantiles(uniform(dimension), shape)),
+    named: (name) => keep(`named ${name}`, () => normalQuantiles(stratified(count, seedOf(seed, name)))),
+    studentT: (degrees) => keep(`t ${degrees}`, () => studentTQuantiles(middles, degrees)),
   };
 }
 
 const seedOf = (seed: number, name: string): number => seedFrom(`${seed} ${name}`);
-
-function keep<K>(map: Map<K, Float64Array>, key: K, make: (key: K) => Float64Array): Float64Array {
-  const known = map.get(key);
-  if (known) return known;
-  const made = make(key);
-  map.set(key, made);
-  return made;
-}

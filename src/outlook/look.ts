@@ -1,9 +1,9 @@
 import { type Catalog, type Clock, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
 import { quantilesInPlace } from '../chance/index.ts';
-import { dateOf, dayNumber } from '../dates/index.ts';
+import { dateOf } from '../dates/index.ts';
 import { type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
-import { type ClockRun, type Duty, lower, milesQuantity, type Passage } from './clock-run.ts';
+import { type ClockOf, type ClockRun, type Duty, lower, milesQuantity, type Passage } from './clock-run.ts';
 import { followUps } from './clocks/after.ts';
 import { ageClock } from './clocks/age.ts';
 import { departureClock, monthsClock } from './clocks/calendar.ts';
@@ -33,6 +33,12 @@ export interface Look {
   readonly intervalDays: number;
 }
 
+/** A duty of a part and its look; no look where only other work gives birth to it. */
+export interface DutyLook {
+  readonly duty: Duty;
+  readonly look: Look | null;
+}
+
 /** The outlook with what stands behind it. */
 export interface OutlookModel {
   readonly outlook: Outlook;
@@ -50,7 +56,7 @@ export interface OutlookModel {
 export function lookAhead(state: RigState, catalog: Catalog, options: LookOptions): OutlookModel {
   const scene = sceneOf(state, catalog, options);
   const looks = [...partsOf(state).flatMap((part) => looksAtPart(scene, state, part)), ...looksAtMissing(scene, state)];
-  looks.sort((a, b) => order(a.item.dates.p50) - order(b.item.dates.p50) || (a.item.id < b.item.id ? -1 : 1));
+  looks.sort((a, b) => byText(a.item.dates.p50 ?? NEVER, b.item.dates.p50 ?? NEVER) || byText(a.item.id, b.item.id));
   const outlook: Outlook = {
     now: options.now,
     odometer: { trailer: odometerNow(scene, 'trailer'), tow: odometerNow(scene, 'tow') },
@@ -60,7 +66,9 @@ export function lookAhead(state: RigState, catalog: Catalog, options: LookOption
   return { outlook, looks, scene: { ...scene, state }, alpha: scene.alpha };
 }
 
-const order = (date: string | null): number => (date === null ? Number.MAX_SAFE_INTEGER : dayNumber(date));
+/** Sorts after every date. */
+const NEVER = '~';
+const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function odometerNow(scene: Scene, role: VehicleRole): Outlook['odometer']['trailer'] {
   const newest = scene.tracks[role].newest;
@@ -73,10 +81,10 @@ function tripsTold(scene: Scene): readonly TripAhead[] {
   scene.kept.tripsTold ??= scene.draws.trips
     .flatMap((trip, i) => (trip.back >= scene.nowDay ? [{ trip, i }] : []))
     .map(({ trip, i }) => {
-      const [p10, p50, p90] = quantilesInPlace(
-        scene.draws.ratio[i]!.map((ratio) => ratio * trip.plannedMiles),
-        [0.1, 0.5, 0.9],
-      ).map((value) => milesQuantity(scene, Math.round(value))) as [Quantity, Quantity, Quantity];
+      scene.scratch.set(scene.draws.ratio[i]!);
+      const [p10, p50, p90] = quantilesInPlace(scene.scratch, [0.1, 0.5, 0.9]).map((ratio) =>
+        milesQuantity(scene, Math.round(ratio * trip.plannedMiles)),
+      ) as [Quantity, Quantity, Quantity];
       return {
         trip: trip.id,
         name: trip.name,
@@ -90,37 +98,38 @@ function tripsTold(scene: Scene): readonly TripAhead[] {
   return scene.kept.tripsTold;
 }
 
-function looksAtPart(scene: Scene, state: RigState, part: PartState): readonly Look[] {
-  const known = scene.kept.looks.get(part);
-  if (known) return known;
-  const duties = upkeepsOfPart(scene.catalog, part.kind, part.id);
-  const looks = duties.flatMap((upkeep) => lookAt(scene, state, part, upkeep));
-  // Follow-ups are born of work on other parts too: they are looked at afresh.
-  const alone = duties.every((upkeep) => upkeep.clocks.every((clock) => clock.kind !== 'after'));
-  if (alone) scene.kept.looks.set(part, looks);
+function looksAtPart(scene: Scene, state: RigState, part: PartState): Look[] {
+  const duties = dutiesAt(scene, part);
+  const looks = duties.flatMap(({ look }) => (look ? [look] : []));
+  // Follow-ups are born of work on other parts too: they are looked for afresh.
+  for (const { duty } of duties) {
+    for (const clock of duty.upkeep.clocks)
+      if (clock.kind === 'after') looks.push(...followUpsAt(scene, state, duty, clock));
+  }
   return looks;
 }
 
-function lookAt(scene: Scene, state: RigState, part: PartState, upkeep: Upkeep): Look[] {
+function dutiesAt(scene: Scene, part: PartState): readonly DutyLook[] {
+  const known = scene.kept.duties.get(part);
+  if (known) return known;
   const role = part.vehicle ?? scene.catalog.partKinds.get(part.kind)?.vehicle ?? 'trailer';
-  const id = `${upkeep.id}@${part.id}`;
-  const duty: Duty = { id, upkeep, part, role, last: lastDone(part, upkeep, scene.catalog, scene.tracks[role]) };
-  const runs = upkeep.clocks.flatMap((clock) => {
-    const run = setRunning(scene, duty, clock);
-    return run ? [run] : [];
+  const duties = upkeepsOfPart(scene.catalog, part.kind, part.id).map((upkeep) => {
+    const last = lastDone(part, upkeep, scene.catalog, scene.tracks[role]);
+    const duty: Duty = { id: `${upkeep.id}@${part.id}`, upkeep, part, role, last };
+    const runs = upkeep.clocks.flatMap((clock) => setRunning(scene, duty, clock) ?? []);
+    return { duty, look: runs.length ? assemble(scene, duty, runs, duty.id) : null };
   });
-  const looks: Look[] = runs.length ? [assemble(scene, duty, runs, id)] : [];
-  for (const clock of upkeep.clocks) {
-    if (clock.kind !== 'after') continue;
-    for (const followUp of followUps(scene, state, duty, clock)) {
-      const look = assemble(scene, duty, [followUp.run], `${id}+${followUp.at}${followUp.unit}`);
-      const odometer = followUp.run.outlook.dueAtOdometer;
-      const follows =
-        followUp.unit === 'mi' && odometer ? { entry: followUp.born.id, atMiles: followUp.at, odometer } : undefined;
-      looks.push(follows ? { ...look, item: { ...look.item, follows } } : look);
-    }
-  }
-  return looks;
+  scene.kept.duties.set(part, duties);
+  return duties;
+}
+
+function followUpsAt(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'after'>): Look[] {
+  return followUps(scene, state, duty, clock).map(({ born, at, unit, run }) => {
+    const look = assemble(scene, duty, [run], `${duty.id}+${at}${unit}`);
+    const odometer = run.outlook.dueAtOdometer;
+    const follows = unit === 'mi' && odometer ? { entry: born.id, atMiles: at, odometer } : undefined;
+    return follows ? { ...look, item: { ...look.item, follows } } : look;
+  });
 }
 
 function setRunning(scene: Scene, duty: Duty, clock: Clock): ClockRun | undefined {
@@ -151,11 +160,22 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
   const { upkeep, part, role, last } = duty;
   const failed = last?.outcome === 'failed';
   const unproven = runs.some((run) => run.runsOut === undefined);
-  const atHome = runs.filter((run) => run.outlook.kind !== 'departure');
-  const { governing, earliest } = governingOf(scene, runs, unproven);
+  const moments = runs.map(({ runsOut }) => (runsOut === undefined ? Infinity : momentsOf(scene, runsOut)));
+  const isAtHome = (run: ClockRun): boolean => run.outlook.kind !== 'departure';
+  const atHome = runs.filter(isAtHome);
   const atMost = failed || unproven ? scene.nowDay : Infinity;
-  const runsOut = firstOf(scene, runs, atMost);
-  const runsOutAtHome = atHome.length === runs.length ? runsOut : atHome.length ? firstOf(scene, atHome, atMost) : null;
+  const runsOut = firstOf(scene, moments, atMost);
+  const runsOutAtHome =
+    atHome.length === runs.length
+      ? runsOut
+      : atHome.length
+        ? firstOf(
+            scene,
+            moments.filter((_, i) => isAtHome(runs[i]!)),
+            atMost,
+          )
+        : null;
+  const { governing, earliest } = governingOf(scene, runs, moments, unproven);
   const told = tell(scene, role, runsOut, upkeep.severity);
   const state: UpkeepState = failed ? 'failed' : earliest <= scene.nowDay ? 'due' : unproven ? 'unproven' : 'runs';
   const clocks = runs.map((run) => run.outlook);
@@ -181,8 +201,13 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
     upkeep,
     part,
     role,
-    runsOut: onPaths(scene, runsOut),
-    runsOutAtHome: runsOutAtHome === null ? null : onPaths(scene, runsOutAtHome),
+    // Only the plan asks for these: most moments are one day, told without writing it down for every path.
+    get runsOut() {
+      return onPaths(scene, runsOut);
+    },
+    get runsOutAtHome() {
+      return runsOutAtHome === null ? null : onPaths(scene, runsOutAtHome);
+    },
     runsOutAfter: (day, out) => {
       out.fill(Infinity);
       for (const run of atHome) lower(out, run.runsOutAfter(day));
@@ -192,34 +217,48 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
 }
 
 /** The clock that runs out first by its median; one without evidence where none of the others has run out yet. */
-function governingOf(scene: Scene, runs: readonly ClockRun[], unproven: boolean) {
+function governingOf(scene: Scene, runs: readonly ClockRun[], moments: readonly Moments[], unproven: boolean) {
   let governing = runs[0]!;
   let earliest = Infinity;
-  for (const run of runs) {
-    if (run.runsOut === undefined) continue;
-    const median = medianOf(scene, run.runsOut);
-    if (median >= earliest) continue;
+  moments.forEach((moment, i) => {
+    const median = typeof moment === 'number' ? moment : medianOf(scene, moment);
+    if (median >= earliest) return;
     earliest = median;
-    governing = run;
-  }
+    governing = runs[i]!;
+  });
   if (unproven && earliest > scene.nowDay) governing = runs.find((run) => run.runsOut === undefined)!;
   return { governing: governing.outlook, earliest };
 }
 
-function medianOf({ draws }: Scene, passage: Passage): number {
+function medianOf({ scratch }: Scene, moments: Float64Array): number {
+  scratch.set(moments);
+  return quantilesInPlace(scratch, [0.5])[0]!;
+}
+
+/** When something runs out: one moment on every path, or one for each. */
+type Moments = number | Float64Array;
+
+function momentsOf({ draws }: Scene, passage: Passage): Moments {
   if (typeof passage === 'number') return passage;
   const days = new Float64Array(draws.count).fill(Infinity);
   passage(days);
-  return quantilesInPlace(days, [0.5])[0]!;
+  return allSame(days) ? days[0]! : days;
 }
 
-/** The earliest of several clocks, path by path, and no later than `atMost`: one number where it is the same on all paths. */
-function firstOf({ draws }: Scene, runs: readonly ClockRun[], atMost: number): Float64Array | number {
+function allSame(days: Float64Array): boolean {
+  const first = days[0]!;
+  for (let p = 1; p < days.length; p++) if (days[p] !== first) return false;
+  return true;
+}
+
+/** The earliest of several, path by path, and no later than `atMost`. */
+function firstOf({ draws }: Scene, moments: readonly Moments[], atMost: number): Moments {
   let earliest = atMost;
-  for (const { runsOut } of runs) if (typeof runsOut === 'number' && runsOut < earliest) earliest = runsOut;
-  const scattered = runs.filter((run) => typeof run.runsOut === 'function');
+  for (const moment of moments) if (typeof moment === 'number' && moment < earliest) earliest = moment;
+  const scattered = moments.filter((moment) => typeof moment !== 'number');
   if (scattered.length === 0) return earliest;
+  if (scattered.length === 1 && earliest === Infinity) return scattered[0]!;
   const days = new Float64Array(draws.count).fill(earliest);
-  for (const run of scattered) lower(days, run.runsOut!);
-  return days.every((day) => day === days[0]) ? days[0]! : days;
+  for (const moment of scattered) for (let p = 0; p < days.length; p++) if (moment[p]! < days[p]!) days[p] = moment[p]!;
+  return allSame(days) ? earliest : days;
 }

@@ -1,5 +1,5 @@
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import { type Draws, monthNoise } from './draws.ts';
+import { type Draws, lumpy, monthNoise } from './draws.ts';
 import type { TripModel, UsageModel } from './usage.ts';
 
 /**
@@ -173,25 +173,6 @@ function noiseOf(
 
 /** Fewer lumps a month than this scatter no more than these: their months hold next to no miles. */
 const LUMPS_LEAST = 0.3;
-
-/**
- * Factors of mean 1 that scatter as a sum of about `lumps` lumps does: Gamma(lumps)/lumps from standard normals, by the cube of
- * E. B. Wilson and M. M. Hilferty ("The distribution of chi-square", PNAS 17, 1931).
- */
-function lumpy(normals: Float64Array, lumps: number): Float64Array {
-  const middle = 1 - 1 / (9 * lumps);
-  const spread = 1 / (3 * Math.sqrt(lumps));
-  let sum = 0;
-  const factors = new Float64Array(normals.length);
-  for (let p = 0; p < factors.length; p++) {
-    const root = Math.max(0, middle + spread * normals[p]!);
-    factors[p] = root * root * root;
-    sum += factors[p]!;
-  }
-  const mean = sum / factors.length;
-  for (let p = 0; p < factors.length; p++) factors[p]! /= mean;
-  return factors;
-}
 
 function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Float64Array {
   const end = Math.max(nowDay + HORIZON_DAYS, planEnd + 1);

@@ -13,9 +13,9 @@ import {
 } from '../logbook/index.ts';
 import type { Quantity, System } from '../quantity/index.ts';
 import { type Draws, draw } from './draws.ts';
-import type { Look } from './look.ts';
+import type { DutyLook, Look } from './look.ts';
 import { odometerPaths, type Paths, tripCounterPaths } from './paths.ts';
-import type { OdometerSpread } from './tell.ts';
+import { type OdometerSpread, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
 import {
   type KnownTrip,
@@ -58,12 +58,16 @@ export interface Scene {
   readonly departures: readonly { readonly trip: TripModel; readonly made: Float64Array }[];
   readonly firstFreeze: string | undefined;
   readonly homeElevation: Quantity | undefined;
+  /** Coming trips, and the one under way. */
+  readonly toOutlast: readonly TripToOutlast[];
+  /** Room for one number a path, for whoever needs it between two calls. */
+  readonly scratch: Float64Array;
   readonly kept: Kept;
 }
 
 /** What was found on a scene, for the next look at the same one. */
 interface Kept {
-  readonly looks: WeakMap<PartState, readonly Look[]>;
+  readonly duties: WeakMap<PartState, readonly DutyLook[]>;
   readonly missing: Map<string, Look>;
   readonly odometerOn: Map<string, OdometerSpread>;
   readonly sameDay: Map<number, Float64Array>;
@@ -126,7 +130,9 @@ export function sceneOf(
     departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
     firstFreeze,
     homeElevation,
-    kept: { looks: new WeakMap(), missing: new Map(), odometerOn: new Map(), sameDay: new Map() },
+    toOutlast: tripsToOutlast(draws, nowDay),
+    scratch: new Float64Array(paths),
+    kept: { duties: new WeakMap(), missing: new Map(), odometerOn: new Map(), sameDay: new Map() },
   };
   scenes.set(catalog, [{ from, scene }, ...known].slice(0, SCENES_KEPT));
   return scene;

@@ -28,46 +28,76 @@ function tellOne(scene: Scene, role: VehicleRole, day: number, severity: Severit
   return {
     dates: { p10: date, p50: date, p90: date },
     odometer: odometerOn(scene, role, day),
-    ...overTrips(scene, severity, (trip) => (day < trip.back + 1 ? 1 : 0)),
+    ...overTrips(scene, severity, (trip) => (day < trip.until ? trip.surely : trip.surelyNot)),
   };
 }
 
 function tellAll(scene: Scene, role: VehicleRole, runsOut: Float64Array, severity: Severity): Told {
-  const [p10, p50, p90] = quantilesInPlace(Float64Array.from(runsOut), SPREAD) as [number, number, number];
+  scene.scratch.set(runsOut);
+  const [p10, p50, p90] = quantilesInPlace(scene.scratch, SPREAD) as [number, number, number];
   return {
     dates: { p10: dateAt(p10), p50: dateAt(p50), p90: dateAt(p90) },
     odometer: odometerAt(scene, role, runsOut),
-    ...overTrips(scene, severity, (trip, made) => chanceBefore(runsOut, trip.back + 1, trip.chance < 1 ? made : null)),
+    ...overTrips(scene, severity, (trip) => chanceOn(trip, runsOut)),
   };
 }
 
 const dateAt = (day: number): string | null => (Number.isFinite(day) ? dateOf(Math.floor(Math.min(day, FAR))) : null);
+
+type Chance = OutlookItem['chanceByTrip'][number];
+
+/** A trip that is not over, as the chances are told of it. */
+export interface TripToOutlast {
+  readonly id: string;
+  readonly return: string;
+  /** The moment after its last day. */
+  readonly until: number;
+  /** Whether it is made, by path; null where it surely is. */
+  readonly made: Float64Array | null;
+  readonly surely: Chance;
+  readonly surelyNot: Chance;
+}
+
+export function tripsToOutlast({ trips, made }: Scene['draws'], nowDay: number): TripToOutlast[] {
+  return trips.flatMap((trip, i) => {
+    if (trip.back < nowDay) return [];
+    const told = { trip: trip.id, return: dateOf(trip.back) };
+    return [
+      {
+        id: trip.id,
+        return: told.return,
+        until: trip.back + 1,
+        made: trip.chance < 1 ? made[i]! : null,
+        surely: { ...told, chance: 1 },
+        surelyNot: { ...told, chance: 0 },
+      },
+    ];
+  });
+}
 
 /**
  * The chance by trip, and the trips it outlasts. A chance is that of running out before the return *if the trip is made*: the question
  * is asked by someone about to leave. That an earlier trip is only tentative counts in proportion.
  */
 function overTrips(
-  { draws, nowDay, alpha }: Scene,
+  { toOutlast, alpha }: Scene,
   severity: Severity,
-  chanceOf: (trip: Scene['draws']['trips'][number], made: Float64Array) => number,
+  chanceOf: (trip: TripToOutlast) => Chance,
 ): Pick<Told, 'chanceByTrip' | 'slackTrips'> {
-  const chanceByTrip: OutlookItem['chanceByTrip'][number][] = [];
-  let slackTrips = 0;
-  let lasting = true;
-  draws.trips.forEach((trip, i) => {
-    if (trip.back < nowDay) return;
-    const chance = chanceOf(trip, draws.made[i]!);
-    chanceByTrip.push({ trip: trip.id, return: dateOf(trip.back), chance: rounded(chance) });
-    if (chance > alpha[severity]) lasting = false;
-    if (lasting) slackTrips++;
-  });
-  return { chanceByTrip, slackTrips };
+  const chanceByTrip = toOutlast.map(chanceOf);
+  const ends = chanceByTrip.findIndex((told) => told.chance > alpha[severity]);
+  return { chanceByTrip, slackTrips: ends < 0 ? chanceByTrip.length : ends };
+}
+
+function chanceOn(trip: TripToOutlast, runsOut: Float64Array): Chance {
+  const chance = chanceBefore(runsOut, trip.until, trip.made);
+  if (chance === 1) return trip.surely;
+  if (chance === 0) return trip.surelyNot;
+  return { trip: trip.id, return: trip.return, chance: rounded(chance) };
 }
 
 /** To a thousandth, but never a chance to none, nor a doubt to certainty. */
-const rounded = (chance: number): number =>
-  chance === 0 || chance === 1 ? chance : Math.min(0.999, Math.max(0.001, Math.round(chance * 1000) / 1000));
+const rounded = (chance: number): number => Math.min(0.999, Math.max(0.001, Math.round(chance * 1000) / 1000));
 
 function chanceBefore(runsOut: Float64Array, moment: number, made: Float64Array | null): number {
   let out = 0;
@@ -101,13 +131,13 @@ function spreadOn(scene: Scene, role: VehicleRole, paths: Paths, day: number): O
     const shown = shownQuantity(scene, track, totalOn(track, day)!);
     return { p10: shown, p50: shown, p90: shown };
   }
-  return spreadOf(scene, track, amountOn(paths, day, new Float64Array(paths.count)));
+  return spreadOf(scene, track, amountOn(paths, day, scene.scratch));
 }
 
 function odometerAt(scene: Scene, role: VehicleRole, runsOut: Float64Array): OdometerSpread {
   const paths = scene.odometers[role];
   if (!paths) return { p10: null, p50: null, p90: null };
-  return spreadOf(scene, scene.tracks[role], amountsAt(paths, runsOut, new Float64Array(runsOut.length)));
+  return spreadOf(scene, scene.tracks[role], amountsAt(paths, runsOut, scene.scratch));
 }
 
 function spreadOf(scene: Scene, track: OdometerTrack, totals: Float64Array): OdometerSpread {

@@ -1,12 +1,5 @@
 import type { Catalog } from '../../catalog/index.ts';
-import {
-  bayesLine,
-  drawLines,
-  type LinePosterior,
-  type LineReading,
-  seedFrom,
-  stratified,
-} from '../../chance/index.ts';
+import { bayesLine, type LinePosterior, type LineReading, linesOfT } from '../../chance/index.ts';
 import { dayNumber } from '../../dates/index.ts';
 import type { ReadingFact } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
@@ -21,6 +14,7 @@ import {
 } from '../../quantity/index.ts';
 import { type ClockOf, type ClockRun, type Duty, dateText, daysQuantity, never, type Passage } from '../clock-run.ts';
 import { comparable } from '../comparable.ts';
+import { studentT } from '../draws.ts';
 import { readingsOf, workFor } from '../evidence.ts';
 import type { Scene } from '../scene.ts';
 
@@ -127,12 +121,15 @@ function crossing({ start, newestDay, limit, sign }: Drift, intercept: number, s
   return fall <= 0 ? Infinity : newestDay + (margin / fall) * DAYS_A_MONTH;
 }
 
-function linesOf(scene: Scene, duty: Duty, { line }: Drift, count: number) {
-  return drawLines(
-    line,
-    stratified(count, seedFrom(`${scene.seed} level ${duty.id}`)),
-    stratified(count, seedFrom(`${scene.seed} drift ${duty.id}`)),
-  );
+function linesOf(
+  { seed }: Scene,
+  duty: Duty,
+  { line }: Drift,
+  count: number,
+): Record<'intercept' | 'slope', Float64Array> {
+  const level = studentT(count, seed, line.degrees, `level ${duty.id}`);
+  const drift = studentT(count, seed, line.degrees + 1, `drift ${duty.id}`);
+  return linesOfT(line, level, drift);
 }
 
 function crossings(scene: Scene, duty: Duty, drift: Drift): Passage {
