@@ -9,6 +9,9 @@ import { addExchange } from './commands/exchange.ts';
 import { addLog } from './commands/log.ts';
 import { addServe } from './commands/serve.ts';
 import { addSheets } from './commands/sheet.ts';
+import { addStrike } from './commands/strike.ts';
+import { addTrip } from './commands/trip.ts';
+import { addWaive } from './commands/waive.ts';
 import type { Io } from './io.ts';
 import { VERSION } from './version.ts';
 import { problemsText } from './view/problems.ts';
@@ -42,7 +45,19 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   const done = async (working: Promise<number>): Promise<void> => {
     code = await working;
   };
-  for (const add of [addAnswers, addLog, addSheets, addExchange, addCopies, addServe, addChecks, addCalculations])
+  for (const add of [
+    addAnswers,
+    addLog,
+    addTrip,
+    addWaive,
+    addStrike,
+    addSheets,
+    addExchange,
+    addCopies,
+    addServe,
+    addChecks,
+    addCalculations,
+  ])
     add(program, io, done);
   const json = argv.includes('--json');
   try {
