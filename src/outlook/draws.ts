@@ -8,7 +8,7 @@ import {
   stratified,
   studentTQuantiles,
 } from '../chance/index.ts';
-import type { TripModel, UsageModel } from './usage.ts';
+import type { Habit, TripModel, UsageModel } from './usage.ts';
 
 /** One draw of everything uncertain about the coming use, shared by all counters. */
 export interface Draws {
@@ -20,8 +20,6 @@ export interface Draws {
   readonly ratio: readonly Float64Array[];
   /** How the years past the planned ones compare with the habit. */
   readonly yearFactor: Float64Array;
-  /** Miles a day of short hops, by role. */
-  readonly hops: { readonly trailer: Float64Array; readonly tow: Float64Array };
 }
 
 /** Which dimension of the Sobol set draws what; those of the trips follow, two each. The first fill best, and move every trip. */
@@ -36,7 +34,7 @@ export function draw(
   seed: number,
   trips: readonly TripModel[],
   ratio: LogRatioPosterior,
-  models: { readonly trailer: UsageModel; readonly tow: UsageModel },
+  { yearSpread }: Habit,
 ): Draws {
   const columns = columnsOf(count, seed);
   // One spread and one mean a path, shared by all its trips: an owner who plans short does so every time.
@@ -51,9 +49,6 @@ export function draw(
     ratios.push(columns.normal(dimension).map((z, p) => Math.exp(mu[p]! + sigma[p]! * z)));
     made.push(columns.uniform(dimension + 1).map((u) => (u < trip.chance ? 1 : 0)));
   }
-  const hopsOf = (dimension: number, { hops: { shape, milesPerDay } }: UsageModel): Float64Array =>
-    lumpy(columns.normal(dimension), shape).map((factor) => factor * milesPerDay);
-  const { yearSpread } = models.trailer.habit;
   return {
     count,
     seed,
@@ -62,11 +57,13 @@ export function draw(
     ratio: ratios,
     // Mean 1: a year may be half the habit or double it, the habit stays what it is.
     yearFactor: columns.normal(DIMENSION.year).map((z) => Math.exp(yearSpread * z - yearSpread ** 2 / 2)),
-    hops: {
-      trailer: hopsOf(DIMENSION.hopsTrailer, models.trailer),
-      tow: hopsOf(DIMENSION.hopsTow, models.tow),
-    },
   };
+}
+
+/** Miles a day of short hops, by path: what is believed of one vehicle's rate. */
+export function hopRates({ count, seed }: Draws, { role, hops }: UsageModel): Float64Array {
+  const normals = columnsOf(count, seed).normal(role === 'trailer' ? DIMENSION.hopsTrailer : DIMENSION.hopsTow);
+  return lumpy(normals, hops.shape).map((factor) => factor * hops.milesPerDay);
 }
 
 /** Standard normals by path for one calendar month of one kind of use: the same month, the same numbers, whatever is planned. */

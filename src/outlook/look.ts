@@ -14,7 +14,7 @@ import { lastDone } from './evidence.ts';
 import { whyText } from './explain.ts';
 import { looksAtMissing } from './missing.ts';
 import { type LookOptions, onPaths, type Scene, sceneOf } from './scene.ts';
-import { tell } from './tell.ts';
+import { type Moments, tell, tellOdometer } from './tell.ts';
 import type { Outlook, OutlookItem, TripAhead, UpkeepState } from './types.ts';
 
 /** One upkeep looked at: the item told to people, and what the plan computes with. */
@@ -31,6 +31,15 @@ export interface Look {
   readonly runsOutAfter: (day: number, out: Float64Array) => void;
   /** Its shortest clock in days of usual use. */
   readonly intervalDays: number;
+}
+
+/** How a duty stands, its odometer aside. */
+export interface Standing {
+  readonly duty: Duty;
+  readonly runs: readonly ClockRun[];
+  readonly runsOut: Moments;
+  readonly runsOutAtHome: Moments | null;
+  readonly item: Omit<OutlookItem, 'odometer'>;
 }
 
 /** A duty of a part and its look; no look where only other work gives birth to it. */
@@ -110,25 +119,39 @@ function looksAtPart(scene: Scene, state: RigState, part: PartState): Look[] {
 }
 
 function dutiesAt(scene: Scene, part: PartState): readonly DutyLook[] {
-  const known = scene.kept.duties.get(part);
+  const known = scene.found.duties.get(part);
   if (known) return known;
-  const role = part.vehicle ?? scene.catalog.partKinds.get(part.kind)?.vehicle ?? 'trailer';
+  // What does not count miles stands as it stood when only an odometer was read since.
+  const stood = scene.kept.standings.get(part);
+  const standings = new Map<string, Standing>();
   const duties = upkeepsOfPart(scene.catalog, part.kind, part.id).map((upkeep) => {
-    const last = lastDone(part, upkeep, scene.catalog, scene.tracks[role]);
-    const duty: Duty = { id: `${upkeep.id}@${part.id}`, upkeep, part, role, last };
-    const runs = upkeep.clocks.flatMap((clock) => setRunning(scene, duty, clock) ?? []);
-    return { duty, look: runs.length ? assemble(scene, duty, runs, duty.id) : null };
+    const standing = stood?.get(upkeep.id) ?? standingAt(scene, part, upkeep);
+    if (upkeep.clocks.every((clock) => clock.kind !== 'miles')) standings.set(upkeep.id, standing);
+    return { duty: standing.duty, look: standing.runs.length ? lookOf(scene, standing) : null };
   });
-  scene.kept.duties.set(part, duties);
+  scene.found.duties.set(part, duties);
+  scene.kept.standings.set(part, standings);
   return duties;
+}
+
+function standingAt(scene: Scene, part: PartState, upkeep: Upkeep): Standing {
+  const role = part.vehicle ?? scene.catalog.partKinds.get(part.kind)?.vehicle ?? 'trailer';
+  const last = lastDone(part, upkeep, scene.catalog, scene.tracks[role]);
+  const duty: Duty = { id: `${upkeep.id}@${part.id}`, upkeep, part, role, last };
+  return standingOf(
+    scene,
+    duty,
+    upkeep.clocks.flatMap((clock) => setRunning(scene, duty, clock) ?? []),
+    duty.id,
+  );
 }
 
 function followUpsAt(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'after'>): Look[] {
   return followUps(scene, state, duty, clock).map(({ born, at, unit, run }) => {
-    const look = assemble(scene, duty, [run], `${duty.id}+${at}${unit}`);
+    const standing = standingOf(scene, duty, [run], `${duty.id}+${at}${unit}`);
     const odometer = run.outlook.dueAtOdometer;
-    const follows = unit === 'mi' && odometer ? { entry: born.id, atMiles: at, odometer } : undefined;
-    return follows ? { ...look, item: { ...look.item, follows } } : look;
+    const follows = unit === 'mi' && odometer ? { follows: { entry: born.id, atMiles: at, odometer } } : {};
+    return lookOf(scene, { ...standing, item: { ...standing.item, ...follows } });
   });
 }
 
@@ -156,51 +179,51 @@ function setRunning(scene: Scene, duty: Duty, clock: Clock): ClockRun | undefine
 }
 
 /** Whichever runs out first, path by path; a clock without evidence, or work that failed, has run out now. */
-function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: string): Look {
-  const { upkeep, part, role, last } = duty;
+function standingOf(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: string): Standing {
+  const { upkeep, part, last } = duty;
   const failed = last?.outcome === 'failed';
   const unproven = runs.some((run) => run.runsOut === undefined);
   const moments = runs.map(({ runsOut }) => (runsOut === undefined ? Infinity : momentsOf(scene, runsOut)));
-  const isAtHome = (run: ClockRun): boolean => run.outlook.kind !== 'departure';
-  const atHome = runs.filter(isAtHome);
   const atMost = failed || unproven ? scene.nowDay : Infinity;
   const runsOut = firstOf(scene, moments, atMost);
-  const runsOutAtHome =
-    atHome.length === runs.length
-      ? runsOut
-      : atHome.length
-        ? firstOf(
-            scene,
-            moments.filter((_, i) => isAtHome(runs[i]!)),
-            atMost,
-          )
-        : null;
+  const isAtHome = (_: unknown, i: number): boolean => runs[i]!.outlook.kind !== 'departure';
+  const atHome = moments.filter(isAtHome);
   const { governing, earliest } = governingOf(scene, runs, moments, unproven);
-  const told = tell(scene, role, runsOut, upkeep.severity);
+  const told = tell(scene, runsOut, upkeep.severity);
   const state: UpkeepState = failed ? 'failed' : earliest <= scene.nowDay ? 'due' : unproven ? 'unproven' : 'runs';
   const clocks = runs.map((run) => run.outlook);
-  const item: OutlookItem = {
-    id,
-    upkeep: upkeep.id,
-    part: part.id,
-    kind: part.kind,
-    title: upkeep.title,
-    place: part.place,
-    severity: upkeep.severity,
-    state,
-    clock: governing.kind,
-    clocks,
-    left: governing.left ?? null,
-    ...told,
-    why: whyText(scene, { upkeep, state, governing, told, last }),
-    evidence: [...new Set([...(failed ? [last.entry.id] : []), ...clocks.flatMap((clock) => clock.evidence)])],
-    sources: [...new Set(clocks.flatMap((clock) => clock.sources))],
-  };
   return {
-    item,
-    upkeep,
-    part,
-    role,
+    duty,
+    runs,
+    runsOut,
+    runsOutAtHome: atHome.length === runs.length ? runsOut : atHome.length ? firstOf(scene, atHome, atMost) : null,
+    item: {
+      id,
+      upkeep: upkeep.id,
+      part: part.id,
+      kind: part.kind,
+      title: upkeep.title,
+      place: part.place,
+      severity: upkeep.severity,
+      state,
+      clock: governing?.kind ?? null,
+      clocks,
+      left: governing?.left ?? null,
+      ...told,
+      why: governing ? whyText(scene, { upkeep, state, governing, told, last }) : '',
+      evidence: [...new Set([...(failed ? [last.entry.id] : []), ...clocks.flatMap((clock) => clock.evidence)])],
+      sources: [...new Set(clocks.flatMap((clock) => clock.sources))],
+    },
+  };
+}
+
+function lookOf(scene: Scene, { duty, item, runs, runsOut, runsOutAtHome }: Standing): Look {
+  const atHome = runs.filter((run) => run.outlook.kind !== 'departure');
+  return {
+    item: { ...item, odometer: tellOdometer(scene, duty.role, runsOut) },
+    upkeep: duty.upkeep,
+    part: duty.part,
+    role: duty.role,
     // Only the plan asks for these: most moments are one day, told without writing it down for every path.
     get runsOut() {
       return onPaths(scene, runsOut);
@@ -218,7 +241,7 @@ function assemble(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: strin
 
 /** The clock that runs out first by its median; one without evidence where none of the others has run out yet. */
 function governingOf(scene: Scene, runs: readonly ClockRun[], moments: readonly Moments[], unproven: boolean) {
-  let governing = runs[0]!;
+  let governing = runs[0];
   let earliest = Infinity;
   moments.forEach((moment, i) => {
     const median = typeof moment === 'number' ? moment : medianOf(scene, moment);
@@ -227,16 +250,13 @@ function governingOf(scene: Scene, runs: readonly ClockRun[], moments: readonly 
     governing = runs[i]!;
   });
   if (unproven && earliest > scene.nowDay) governing = runs.find((run) => run.runsOut === undefined)!;
-  return { governing: governing.outlook, earliest };
+  return { governing: governing?.outlook, earliest };
 }
 
 function medianOf({ scratch }: Scene, moments: Float64Array): number {
   scratch.set(moments);
   return quantilesInPlace(scratch, [0.5])[0]!;
 }
-
-/** When something runs out: one moment on every path, or one for each. */
-type Moments = number | Float64Array;
 
 function momentsOf({ draws }: Scene, passage: Passage): Moments {
   if (typeof passage === 'number') return passage;

@@ -2,7 +2,7 @@ import type { Catalog, PartKind, Upkeep } from '../catalog/index.ts';
 import { partsOf, type RigState, settingOf } from '../logbook/index.ts';
 import type { Look } from './look.ts';
 import { onPaths, type Scene } from './scene.ts';
-import { tell } from './tell.ts';
+import { tell, tellOdometer } from './tell.ts';
 import type { ClockOutlook } from './types.ts';
 
 /** A kind of part that a usual rig has and the logbook does not know, and what would serve as well. */
@@ -42,10 +42,10 @@ export function looksAtMissing(scene: Scene, state: RigState): Look[] {
 function lookAtMissing(scene: Scene, { kind, names }: MissingKind, upkeep: Upkeep): Look {
   const none = names.map((name) => name.charAt(0).toLowerCase() + name.slice(1)).join(' or ');
   const key = `${upkeep.id}@?${kind.id} ${none}`;
-  const known = scene.kept.missing.get(key);
+  const known = scene.found.missing.get(key);
   if (known) return known;
   const look = lookAtNone(scene, kind, `no ${none} on record`, upkeep);
-  scene.kept.missing.set(key, look);
+  scene.found.missing.set(key, look);
   return look;
 }
 
@@ -73,7 +73,8 @@ function lookAtNone(scene: Scene, kind: PartKind, missing: string, upkeep: Upkee
       clock: first.kind,
       clocks: [clock],
       left: null,
-      ...tell(scene, kind.vehicle, scene.nowDay, upkeep.severity),
+      ...tell(scene, scene.nowDay, upkeep.severity),
+      odometer: tellOdometer(scene, kind.vehicle, scene.nowDay),
       why: `Unproven: ${missing}. ${upkeep.look}`,
       evidence: [],
       sources,

@@ -1,6 +1,6 @@
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import { type Draws, lumpy, monthNoise } from './draws.ts';
-import type { TripModel, UsageModel } from './usage.ts';
+import { type Draws, hopRates, lumpy, monthNoise } from './draws.ts';
+import type { Habit, TripModel, UsageModel } from './usage.ts';
 
 /**
  * Sample paths of a counter (an odometer, nights, engine hours) through time. All paths share their knots, since trips leave
@@ -71,7 +71,7 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
       ),
     ],
     habit: { perDay: habit.milesPerDay, lump: habit.tripMiles },
-    hops: { rate: draws.hops[role], perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
+    hops: { rate: hopRates(draws, model), perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
   });
 }
 
@@ -81,7 +81,7 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
  */
 export function tripCounterPaths(
   draws: Draws,
-  { habit }: UsageModel,
+  habit: Habit,
   nowDay: number,
   amountOf: (trip: TripModel) => number,
   perMile: number,

@@ -13,7 +13,7 @@ import {
 } from '../logbook/index.ts';
 import type { Quantity, System } from '../quantity/index.ts';
 import { type Draws, draw } from './draws.ts';
-import type { DutyLook, Look } from './look.ts';
+import type { DutyLook, Look, Standing } from './look.ts';
 import { odometerPaths, type Paths, tripCounterPaths } from './paths.ts';
 import { type OdometerSpread, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
@@ -39,8 +39,8 @@ export interface LookOptions {
   readonly seed?: number;
 }
 
-/** What every clock looks at besides its own part: one day, the owner's use, and one draw of the use to come. */
-export interface Scene {
+/** What a look rests on besides its part and the odometers: one day, the trips, and one draw of the use to come. */
+interface Calendar {
   readonly catalog: Catalog;
   readonly now: string;
   readonly nowDay: number;
@@ -48,10 +48,8 @@ export interface Scene {
   readonly system: System;
   readonly alpha: Readonly<Record<Severity, number>>;
   readonly draws: Draws;
+  /** Finished trips. */
   readonly known: readonly KnownTrip[];
-  readonly usage: Readonly<Record<VehicleRole, UsageModel>>;
-  readonly tracks: Readonly<Record<VehicleRole, OdometerTrack>>;
-  readonly odometers: Readonly<Record<VehicleRole, Paths | null>>;
   /** Nights away and generator hours of trips not finished and of the habit after them. */
   readonly counters: { nights(): Paths; hours(): Paths };
   /** Trips not finished whose leaving is today or later, by day of leaving, and whether they are made, by path. */
@@ -62,26 +60,50 @@ export interface Scene {
   readonly toOutlast: readonly TripToOutlast[];
   /** Room for one number a path, for whoever needs it between two calls. */
   readonly scratch: Float64Array;
-  readonly kept: Kept;
+  /** What was found on it, for the next look at the same one. */
+  readonly kept: {
+    readonly standings: WeakMap<PartState, ReadonlyMap<string, Standing>>;
+    readonly sameDay: Map<number, Float64Array>;
+    readonly odometers: Map<VehicleRole, { readonly track: OdometerTrack; readonly paths: Paths | null }>;
+    tripsTold?: readonly TripAhead[];
+  };
 }
 
-/** What was found on a scene, for the next look at the same one. */
-interface Kept {
-  readonly duties: WeakMap<PartState, readonly DutyLook[]>;
-  readonly missing: Map<string, Look>;
-  readonly odometerOn: Map<string, OdometerSpread>;
-  readonly sameDay: Map<number, Float64Array>;
-  tripsTold?: readonly TripAhead[];
+/** What every clock looks at besides its own part. */
+export interface Scene extends Calendar {
+  readonly usage: Readonly<Record<VehicleRole, UsageModel>>;
+  readonly tracks: Readonly<Record<VehicleRole, OdometerTrack>>;
+  readonly odometers: Readonly<Record<VehicleRole, Paths | null>>;
+  readonly found: {
+    readonly duties: WeakMap<PartState, readonly DutyLook[]>;
+    readonly missing: Map<string, Look>;
+    readonly odometerOn: Map<string, OdometerSpread>;
+  };
 }
-
-/** The last few scenes of each catalog, so that a logbook with one more entry pays for what the entry changes. */
-const scenes = new WeakMap<Catalog, { readonly from: readonly unknown[]; readonly scene: Scene }[]>();
-const SCENES_KEPT = 3;
 
 /**
- * The scene of one day. A scene is a function of just the things listed in `from`; where none of them has changed since an earlier
- * look, it is that same scene, and what was found on it still holds.
+ * The last few scenes and calendars of each catalog. Each is a function of just the things it is remembered by: where none of them
+ * has changed since an earlier look, it is that same one, and what was found on it still holds. So a logbook with one more entry
+ * pays for what the entry changes.
  */
+class Remembered<T> {
+  readonly #byCatalog = new WeakMap<Catalog, { readonly from: readonly unknown[]; readonly made: T }[]>();
+
+  get(catalog: Catalog, from: readonly unknown[], make: () => T): T {
+    const known = this.#byCatalog.get(catalog) ?? [];
+    const same = known.find((earlier) => sameItems(earlier.from, from));
+    if (same) return same.made;
+    const made = make();
+    this.#byCatalog.set(catalog, [{ from, made }, ...known].slice(0, REMEMBERED_MOST));
+    return made;
+  }
+}
+
+const REMEMBERED_MOST = 3;
+const calendars = new Remembered<Calendar>();
+const scenes = new Remembered<Scene>();
+
+/** The scene of one day. */
 export function sceneOf(
   state: RigState,
   catalog: Catalog,
@@ -94,48 +116,54 @@ export function sceneOf(
   const firstFreeze = settingOf(state, 'first-freeze');
   const homeElevation = vehicleOf(state, 'trailer')?.body.home?.elevation;
   const from = [
-    ...[now, paths, seed, tracks.trailer, tracks.tow, alpha.safety, alpha.damage, alpha.comfort],
+    ...[now, paths, seed, alpha.safety, alpha.damage, alpha.comfort],
     ...[system, firstFreeze, homeElevation?.value, homeElevation?.unit, ...trips],
   ];
-  const known = scenes.get(catalog) ?? [];
-  const same = known.find((earlier) => sameItems(earlier.from, from));
-  if (same) return same.scene;
-  const nowDay = dayNumber(now);
-  const finished = knownTrips(trips);
-  const unfinished = unfinishedTrips(state);
-  const usage = {
-    trailer: usageModel(state, 'trailer', nowDay, finished, unfinished),
-    tow: usageModel(state, 'tow', nowDay, finished, unfinished),
-  };
-  const draws = draw(paths, seed, unfinished, tripRatio(trips), usage);
-  const { habit } = usage.trailer;
-  const scene: Scene = {
-    catalog,
-    now,
-    nowDay,
-    seed,
-    system,
-    alpha,
-    draws,
-    known: finished,
-    usage,
-    tracks,
-    odometers: { trailer: odometerPaths(draws, usage.trailer, nowDay), tow: odometerPaths(draws, usage.tow, nowDay) },
-    counters: {
-      nights: once(() => tripCounterPaths(draws, usage.trailer, nowDay, (trip) => trip.nights, habit.nightsPerMile)),
-      hours: once(() =>
-        tripCounterPaths(draws, usage.trailer, nowDay, (trip) => trip.generatorHours, habit.hoursPerMile),
-      ),
-    },
-    departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
-    firstFreeze,
-    homeElevation,
-    toOutlast: tripsToOutlast(draws, nowDay),
-    scratch: new Float64Array(paths),
-    kept: { duties: new WeakMap(), missing: new Map(), odometerOn: new Map(), sameDay: new Map() },
-  };
-  scenes.set(catalog, [{ from, scene }, ...known].slice(0, SCENES_KEPT));
-  return scene;
+  return scenes.get(catalog, [tracks.trailer, tracks.tow, ...from], () => {
+    const nowDay = dayNumber(now);
+    const known = knownTrips(trips);
+    const unfinished = unfinishedTrips(state);
+    const usage = {
+      trailer: usageModel(state, 'trailer', nowDay, known, unfinished),
+      tow: usageModel(state, 'tow', nowDay, known, unfinished),
+    };
+    // Without a finished trip the habit is read off the odometer; with one, the calendar does not rest on it.
+    const calendar = calendars.get(catalog, known.length ? from : [tracks.trailer, ...from], (): Calendar => {
+      const { habit } = usage.trailer;
+      const draws = draw(paths, seed, unfinished, tripRatio(trips), habit);
+      const counter = (amountOf: (trip: TripModel) => number, perMile: number): (() => Paths) =>
+        once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile));
+      return {
+        ...{ catalog, now, nowDay, seed, system, alpha, draws, known, firstFreeze, homeElevation },
+        counters: {
+          nights: counter((trip) => trip.nights, habit.nightsPerMile),
+          hours: counter((trip) => trip.generatorHours, habit.hoursPerMile),
+        },
+        departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
+        toOutlast: tripsToOutlast(draws, nowDay),
+        scratch: new Float64Array(paths),
+        kept: { standings: new WeakMap(), sameDay: new Map(), odometers: new Map() },
+      };
+    });
+    return {
+      ...calendar,
+      ...{ usage, tracks },
+      odometers: {
+        trailer: odometerOf(calendar, usage.trailer, tracks.trailer),
+        tow: odometerOf(calendar, usage.tow, tracks.tow),
+      },
+      found: { duties: new WeakMap(), missing: new Map(), odometerOn: new Map() },
+    };
+  });
+}
+
+/** The paths of one odometer; those of the other vehicle stay when one is read. */
+function odometerOf({ draws, nowDay, kept }: Calendar, usage: UsageModel, track: OdometerTrack): Paths | null {
+  const known = kept.odometers.get(usage.role);
+  if (known?.track === track) return known.paths;
+  const paths = odometerPaths(draws, usage, nowDay);
+  kept.odometers.set(usage.role, { track, paths });
+  return paths;
 }
 
 const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>
@@ -150,7 +178,7 @@ function once<T>(make: () => T): () => T {
 }
 
 /** A moment as an array over paths, one for all looks that share it. */
-export function onPaths({ draws, kept }: Scene, runsOut: Float64Array | number): Float64Array {
+export function onPaths({ draws, kept }: Pick<Scene, 'draws' | 'kept'>, runsOut: Float64Array | number): Float64Array {
   if (typeof runsOut !== 'number') return runsOut;
   const known = kept.sameDay.get(runsOut);
   if (known) return known;

@@ -9,37 +9,36 @@ import type { Scene } from './scene.ts';
 import { shownAt, totalOn } from './track.ts';
 import type { OutlookItem, Spread } from './types.ts';
 
-export type Told = Pick<OutlookItem, 'dates' | 'odometer' | 'chanceByTrip' | 'slackTrips'>;
+export type Told = Pick<OutlookItem, 'dates' | 'chanceByTrip' | 'slackTrips'>;
 export type OdometerSpread = Spread<Quantity | null>;
 
 const SPREAD = [0.1, 0.5, 0.9];
 /** Dates further off than a hundred years are told as that. */
 const FAR = dayNumber('2126-01-01');
 
-/** Dates, odometer, chances and slack of one set of moments, or of one moment that holds on every path. */
-export function tell(scene: Scene, role: VehicleRole, runsOut: Float64Array | number, severity: Severity): Told {
-  return typeof runsOut === 'number'
-    ? tellOne(scene, role, runsOut, severity)
-    : tellAll(scene, role, runsOut, severity);
-}
+/** When something runs out: one moment on every path, or one for each. */
+export type Moments = number | Float64Array;
 
-function tellOne(scene: Scene, role: VehicleRole, day: number, severity: Severity): Told {
-  const date = dateAt(day);
-  return {
-    dates: { p10: date, p50: date, p90: date },
-    odometer: odometerOn(scene, role, day),
-    ...overTrips(scene, severity, (trip) => (day < trip.until ? trip.surely : trip.surelyNot)),
-  };
-}
-
-function tellAll(scene: Scene, role: VehicleRole, runsOut: Float64Array, severity: Severity): Told {
+/** Dates, chances and slack. */
+export function tell(scene: Scene, runsOut: Moments, severity: Severity): Told {
+  if (typeof runsOut === 'number') {
+    const date = dateAt(runsOut);
+    return {
+      dates: { p10: date, p50: date, p90: date },
+      ...overTrips(scene, severity, (trip) => (runsOut < trip.until ? trip.surely : trip.surelyNot)),
+    };
+  }
   scene.scratch.set(runsOut);
   const [p10, p50, p90] = quantilesInPlace(scene.scratch, SPREAD) as [number, number, number];
   return {
     dates: { p10: dateAt(p10), p50: dateAt(p50), p90: dateAt(p90) },
-    odometer: odometerAt(scene, role, runsOut),
     ...overTrips(scene, severity, (trip) => chanceOn(trip, runsOut)),
   };
+}
+
+/** What the vehicle's odometer shows when something runs out. */
+export function tellOdometer(scene: Scene, role: VehicleRole, runsOut: Moments): OdometerSpread {
+  return typeof runsOut === 'number' ? odometerOn(scene, role, runsOut) : odometerAt(scene, role, runsOut);
 }
 
 const dateAt = (day: number): string | null => (Number.isFinite(day) ? dateOf(Math.floor(Math.min(day, FAR))) : null);
@@ -116,12 +115,12 @@ function chanceBefore(runsOut: Float64Array, moment: number, made: Float64Array 
 /** What the odometer shows on a day: many duties share one. */
 function odometerOn(scene: Scene, role: VehicleRole, day: number): OdometerSpread {
   const key = `${role} ${day}`;
-  const known = scene.kept.odometerOn.get(key);
+  const known = scene.found.odometerOn.get(key);
   if (known) return known;
   const paths = scene.odometers[role];
   const spread =
     paths && Number.isFinite(day) ? spreadOn(scene, role, paths, day) : { p10: null, p50: null, p90: null };
-  scene.kept.odometerOn.set(key, spread);
+  scene.found.odometerOn.set(key, spread);
   return spread;
 }
 

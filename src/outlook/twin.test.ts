@@ -300,16 +300,26 @@ describe('laws of the outlook', () => {
   });
 
   it('what a look kept from an earlier one is what a fresh look finds', () => {
+    const still: Clock[] = [
+      { kind: 'season', before: 'first trip', source },
+      { kind: 'nights', every: 25, source },
+      { kind: 'departure', withinDays: 2, source },
+    ];
+    const both = () => catalogOf([partKind('hub')], [upkeep('service', 'hub', clocks), upkeep('check', 'hub', still)]);
     fc.assert(
       fc.property(useArbitrary, (use) => {
         const { pen } = logbookOf(use);
-        const catalog = catalogOf([partKind('hub')], [upkeep('service', 'hub', clocks)]);
+        pen.write('work', NOW, { done: [{ upkeep: 'check', part: 'hub', outcome: 'good' }] });
+        const catalog = both();
         let state = foldEntries([]);
         for (const entry of pen.entries) {
           state = addEntry(state, entry);
           const kept = lookAhead(state, catalog, { now: NOW, paths: PATHS });
-          const fresh = lookAt(state, clocks);
+          const fresh = lookAhead(state, both(), { now: NOW, paths: PATHS });
           expect(kept.outlook).toEqual(fresh.outlook);
+          kept.looks.forEach((look, i) => {
+            expect(look.runsOut).toEqual(fresh.looks[i]!.runsOut);
+          });
         }
       }),
       { numRuns: 20 },

@@ -1,7 +1,7 @@
 import type { Clock } from '../../src/catalog/index.ts';
 import { addMonths, dateOf, dayNumber } from '../../src/dates/index.ts';
 import { odometerTrack, type RigState, tripsOf } from '../../src/logbook/index.ts';
-import { monthNoise } from '../../src/outlook/draws.ts';
+import { hopRates, monthNoise } from '../../src/outlook/draws.ts';
 import type { OutlookModel } from '../../src/outlook/index.ts';
 
 /**
@@ -83,6 +83,7 @@ export function walkOdometer(
   const end = Math.max(scene.nowDay + 550, planEnd + 1);
   const meanHabit = habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12;
   const totals = [newest.totalMiles];
+  const hopsPerDay = hopRates(draws, scene.usage[role])[p]!;
   const hopsScatter = scatterer(draws.count, seed, role, p);
   const habitScatter = scatterer(draws.count, seed, 'habit', p);
   for (let day = newest.day; totals.length < DAYS; day++) {
@@ -90,9 +91,9 @@ export function walkOdometer(
     let miles = on.reduce((sum, way) => sum + way.perDay, 0);
     const lumps = (hops.milesPerDay * DAYS_A_MONTH) / hops.hopMiles;
     const away = role === 'trailer' && on.some((way) => way.made);
-    if (day >= end) miles = meanHabit * draws.yearFactor[p]! + draws.hops[role][p]!;
+    if (day >= end) miles = meanHabit * draws.yearFactor[p]! + hopsPerDay;
     else {
-      if (!away) miles += draws.hops[role][p]! * hopsScatter(day, lumps);
+      if (!away) miles += hopsPerDay * hopsScatter(day, lumps);
       const perDay = habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]!;
       if (day >= planEnd)
         miles += perDay * draws.yearFactor[p]! * habitScatter(day, (perDay * DAYS_A_MONTH) / habit.tripMiles);
