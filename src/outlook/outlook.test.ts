@@ -297,6 +297,18 @@ describe('a limit', () => {
     expect(fast.dates.p50! > '2026-05-20' && fast.dates.p50! < '2026-06-12').toBe(true);
   });
 
+  it('reads a limit that was written down as text', () => {
+    const pen = new Pen();
+    pen.write('fit', '2024-01-05', {
+      part: 'spare',
+      kind: 'spare',
+      isNew: false,
+      facts: { pressureColdMin: '65 psi' },
+    });
+    pen.write('reading', '2026-05-20', { part: 'spare', what: 'pressure-cold', value: psi(38) });
+    expect(item(pen)).toMatchObject({ state: 'due', clock: 'limit' });
+  });
+
   it('compares pressures at one temperature: a cold morning is not a leak', () => {
     // 65 psi at 70 °F shows 57.48 psi at 20 °F (gas law, constant volume): the same air.
     const pen = withSpare();
