@@ -8,12 +8,27 @@ import { shippedCatalog } from '../catalog.ts';
 import { isStandard, readText, writeText } from '../files.ts';
 import type { Io } from '../io.ts';
 import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
+import { ROLES } from '../mapping.ts';
 import { problemsText } from '../view/problems.ts';
-import { type Done, rigCommand, storeCommand } from './options.ts';
+import { writeOptions } from '../writing.ts';
+import { type ImportTableOptions, importTable } from './import-table.ts';
+import { type Done, rigCommand } from './options.ts';
 
-interface ImportOptions extends RigOptions {
+interface ImportOptions extends ImportTableOptions {
   readonly asIs?: boolean;
+  readonly csv?: boolean;
 }
+
+/** Options that say something about a spreadsheet only. */
+const OF_TABLES = {
+  dateOrder: '--date-order',
+  decimal: '--decimal',
+  odometerUnit: '--odometer-unit',
+  column: '--column',
+  rig: '--rig',
+  by: '--by',
+  yes: '--yes',
+} as const;
 
 interface ExportOptions extends RigOptions {
   readonly csv?: boolean;
@@ -43,10 +58,23 @@ const NOTHING: Problem = {
 };
 
 async function bringIn(file: string, options: ImportOptions, io: Io): Promise<number> {
+  const isTable = options.csv === true || /\.[ct]sv$/i.test(file);
+  const unused = isTable
+    ? options.asIs && '--as-is'
+    : Object.entries(OF_TABLES).find(([option]) => options[option as keyof typeof OF_TABLES] !== undefined)?.[1];
+  if (unused) {
+    const what = `${unused} says nothing about ${isTable ? 'a spreadsheet' : 'a logbook of JSON lines'}`;
+    const next = isTable ? 'Leave it out.' : 'Leave it out, or add --csv if the file is a spreadsheet.';
+    return refuse(io, [{ code: 'cli.option-unused', what, where: file, next }], options.json);
+  }
+  const text = await readText(file, io);
+  if (!text.ok) return refuse(io, text.problems, options.json);
+  return isTable ? importTable(text.value, options, io) : importLogbook(text.value, options, io);
+}
+
+async function importLogbook(text: string, options: ImportOptions, io: Io): Promise<number> {
   return withKeeping(options, io, async (keeping) => {
-    const text = await readText(file, io);
-    if (!text.ok) return refuse(io, text.problems, options.json);
-    const read = readEntries(text.value);
+    const read = readEntries(text);
     if (!read.ok)
       return refuse(
         io,
@@ -99,12 +127,23 @@ async function sendOut(file: string | undefined, options: ExportOptions, io: Io)
 
 /** `rigworthy import FILE` and `rigworthy export [FILE]`. */
 export function addExchange(program: Command, io: Io, done: Done): void {
-  storeCommand(program, 'import')
-    .description('bring in a logbook: all of it, or nothing and every reason')
-    .argument('<file>', 'JSON lines, as export writes them; - for the standard input')
+  writeOptions(rigCommand(program, 'import').description('bring in a logbook or a spreadsheet: all of it, or nothing'))
+    .argument('<file>', 'JSON lines, as export writes them; a spreadsheet as .csv; - for the standard input')
     .option('--as-is', 'also take entries that could not be written down today; they are told')
-    .option('--now <date>', 'today, for what cannot have been done yet')
-    .action((file: string, options: ImportOptions) => done(bringIn(file, options, io)));
+    .option('--csv', 'it is a spreadsheet, whatever its name')
+    .option(
+      '--column <role=name>',
+      `what a column means (${ROLES.join(', ')}); ROLE=- for none`,
+      (one, all: string[]) => [...all, one],
+      [],
+    )
+    .option('--date-order <order>', 'ymd, dmy or mdy')
+    .option('--decimal <sign>', '. or ,')
+    .option('--odometer-unit <unit>', 'mi or km')
+    .option('--all', 'show every line that would be written')
+    .action((file: string, { column, ...options }: ImportOptions) =>
+      done(bringIn(file, column?.length ? { ...options, column } : options, io)),
+    );
   rigCommand(program, 'export')
     .description('write the whole logbook to a file or the standard output')
     .argument('[file]', 'where to; nothing or - for the standard output')
