@@ -72,10 +72,11 @@ for (const name of named.length > 0 ? named : DEFAULT_SET) {
       format(ours[k] as number, false).padEnd(15),
       format(theirs, met).padEnd(15),
     ];
-    console.log(`${cells.join('  ')}  ${met ? '> ' : ''}${ratio.toFixed(0)}`);
+    const shown = Number.isFinite(ours[k]) ? `${met ? '> ' : ''}${ratio.toFixed(0)}` : '–';
+    console.log(`${cells.join('  ')}  ${shown}`);
   });
 }
 const geometric = Math.exp(ratios.reduce((sum, ratio) => sum + Math.log(ratio), 0) / ratios.length);
 console.log(
-  `HiGHS takes ${geometric.toFixed(0)} times as long (geometric mean; limits count as they stand), at least ${Math.min(...ratios).toFixed(0)} times.`,
+  `HiGHS takes ${geometric.toFixed(0)} times as long (geometric mean; limits count as they stand, gaps we did not prove are left out), at least ${Math.min(...ratios).toFixed(0)} times.`,
 );

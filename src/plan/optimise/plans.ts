@@ -4,12 +4,12 @@ import { bitsOf } from './paths.ts';
 import { Rearranging } from './rearrange.ts';
 
 /** Rounds of one warm search from start to cold. */
-const ROUNDS_WARM = 2000;
+const ROUNDS_WARM = 5000;
 const ROUNDS_A_SLICE = 50;
 /** Of the warm searches with limited hours, one in so many starts from disturbed openings, the others from the best plan. */
 const DISTURB_EVERY = 2;
 /** Without limited hours: the share of the work that goes into disturbing openings; the rest rearranges jobs. */
-const DRIFT_SHARE = 0.7;
+const DRIFT_SHARE = 0.5;
 
 /**
  * Everything that looks for good plans, under one roof. Without limited hours a plan is its openings, and drifting among them is
@@ -69,6 +69,12 @@ export class Plans {
       this.#build(this.#drift.openings.open);
       this.#warm();
     }
+  }
+
+  /** A whole plan from elsewhere. */
+  tryPlan(visits: Int32Array): void {
+    this.rearranging.start(visits);
+    this.#takeRearranged();
   }
 
   /** Look for a better plan for about `work` shortest paths. */

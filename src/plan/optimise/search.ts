@@ -137,7 +137,8 @@ export class PlanSearch {
     const tree = this.#tree as Tree;
     const before = tree.work;
     tree.step(this.#target);
-    if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
+    if (tree.leaf !== null) this.#plans.tryPlan(tree.leaf);
+    else if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
     this.#plans.improve((tree.work - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE));
     this.#bound = Math.max(this.#bound, Math.min(tree.bound, this.#target));
     if (tree.done) this.#stage = 'done';

@@ -41,6 +41,8 @@ export class Tree {
   taken = 0;
   /** What the slots chose to set up on the branch last taken up: a hint for a plan. Null when the branch was cut. */
   hint: Int32Array | null = null;
+  /** The best plan of the branch last taken up, as bits by job, when nothing was left to decide on it; else null. */
+  leaf: Int32Array | null = null;
   readonly #model: Model;
   readonly #gains: Gains;
   readonly #heap: Branch[] = [];
@@ -70,6 +72,7 @@ export class Tree {
   /** Take up one branch. Only plans cheaper than `target` are of interest. */
   step(target: number): void {
     this.hint = null;
+    this.leaf = null;
     const branch = this.#pop();
     if (branch === undefined || branch.bound >= target) {
       this.#heap.length = 0;
@@ -179,8 +182,9 @@ export class Tree {
 
   /** Nothing is left to decide: every job takes its own best path, and what that costs is the bound. */
   #close(decided: Decided, bound: number): void {
-    this.hint = decided.setOpen.slice();
-    this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, this.pricing.unpriced(decided)));
+    const cost = this.pricing.unpriced(decided);
+    if (cost < Number.POSITIVE_INFINITY) this.leaf = this.pricing.visits.slice();
+    this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, cost));
   }
 
   #keep(decided: Decided, bound: number): Branch {
