@@ -6,6 +6,7 @@ import { addCalculations } from './commands/calc.ts';
 import { addChecks } from './commands/check.ts';
 import { addCopies } from './commands/copies.ts';
 import { addExchange } from './commands/exchange.ts';
+import { addLoads } from './commands/loads.ts';
 import { addLog } from './commands/log.ts';
 import { addServe } from './commands/serve.ts';
 import { addSheets } from './commands/sheet.ts';
@@ -47,6 +48,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
   };
   for (const add of [
     addAnswers,
+    addLoads,
     addLog,
     addTrip,
     addWaive,

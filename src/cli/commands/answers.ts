@@ -48,7 +48,7 @@ async function answer<T>(
   });
 }
 
-const titleOf = (rig: OpenRig): string =>
+export const titleOf = (rig: OpenRig): string =>
   `${rig.name} · ${formatDate(rig.now)}${rig.demo ? ' · demo, all invented' : ''}`;
 
 /** The three commands. */
