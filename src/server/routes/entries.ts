@@ -110,11 +110,13 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
         }
         // Judged in the order of the days they speak of: a batch may hold the fitting of a part after its reading.
         let seen = state;
-        for (const { entry, index } of [...good].sort(byDay)) {
-          if (taken.has(entry.id) || seen.entries.has(entry.id)) continue;
+        const fresh = good.filter(({ entry }) => !taken.has(entry.id) && !state.entries.has(entry.id)).sort(byDay);
+        for (const [at, { entry, index }] of fresh.entries()) {
+          if (seen.entries.has(entry.id)) continue;
           const problems = admit(seen, entry, { catalog, today: today() });
           if (problems.length) reports.push({ index, id: entry.id, kept: true, problems });
-          seen = addEntry(seen, entry);
+          // Nothing comes after the last: one entry alone is folded once, when the state next catches up.
+          if (at < fresh.length - 1) seen = addEntry(seen, entry);
         }
         reports.sort((a, b) => a.index - b.index);
         return { json: { ...appended, reports } };
