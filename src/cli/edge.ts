@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { createInterface } from 'node:readline/promises';
+import { Writable } from 'node:stream';
 import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import type { Io } from './io.ts';
@@ -14,12 +15,22 @@ function localDate(ms: number): string {
   return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
 }
 
-async function ask(question: string): Promise<string> {
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
+/** Takes what is written to it, and shows it nowhere. */
+const nowhere = (): Writable => new Writable({ write: (_chunk, _encoding, done) => done() });
+
+async function ask(question: string, hidden = false): Promise<string> {
+  if (hidden) process.stderr.write(question);
+  const lines = createInterface({
+    input: process.stdin,
+    output: hidden ? nowhere() : process.stderr,
+    // The terminal then shows nothing by itself: only the output above does.
+    terminal: true,
+  });
   try {
-    return await lines.question(question);
+    return await lines.question(hidden ? '' : question);
   } finally {
     lines.close();
+    if (hidden) process.stderr.write('\n');
   }
 }
 

@@ -6,8 +6,8 @@ export interface Io {
   err(text: string): void;
   /** Everything on the standard input. */
   input(): Promise<string>;
-  /** Asks a person; undefined where nobody is at a terminal. */
-  readonly ask: ((question: string) => Promise<string>) | undefined;
+  /** Asks a person, `hidden`: what they type is not shown; undefined where nobody is at a terminal. */
+  readonly ask: ((question: string, hidden?: boolean) => Promise<string>) | undefined;
   readonly env: Readonly<Record<string, string | undefined>>;
   /** The home folder. */
   readonly home: string;

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { ProblemError } from '../problem/index.ts';
 import { ANSWERED, REFUSED, refuse } from './answer.ts';
+import { addAccounts } from './commands/account.ts';
 import { addAnswers } from './commands/answers.ts';
 import { addCalculations } from './commands/calc.ts';
 import { addChecks } from './commands/check.ts';
@@ -57,6 +58,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     addExchange,
     addCopies,
     addServe,
+    addAccounts,
     addChecks,
     addCalculations,
   ])

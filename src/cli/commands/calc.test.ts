@@ -53,4 +53,26 @@ describe('calc and code', () => {
     for (const argv of [['calc'], ['calc', 'tire-load'], ['code', 'tire', '0721']])
       expect(widest((await terminal.run(argv)).out), argv.join(' ')).toBeLessThanOrEqual(80);
   });
+
+  it('takes the whole input as JSON, and describes a calculation from its schema', async () => {
+    const input = '{"gauge": "65 psi", "temperature": "70 degF", "elevation": "0 ft", "toElevation": "5000 ft"}';
+    const ran = await terminal.run(['calc', 'tire-pressure-at', '--input', input, '--json']);
+    // 65 psi at sea level reads 67.47 psi at 5,000 ft: U.S. Standard Atmosphere 1976 and the gas law.
+    expect((ran.json() as { gauge: { value: number } }).gauge.value).toBeCloseTo(67.47, 2);
+    expect((await terminal.run(['calc', 'tire-pressure-at', '--help'])).out).toContain('toElevation');
+    for (const bad of ['{', '[1]', '7']) {
+      expect((await terminal.run(['calc', 'tire-pressure-at', '--input', bad])).code).toBe(2);
+    }
+  });
+
+  it('tells a code that cannot be by exit code 1', async () => {
+    for (const [text, code] of [
+      ['5412', 1],
+      ['0012', 1],
+      ['0109', 0],
+    ] as const) {
+      const ran = await terminal.run(['code', 'tire', text, '--now', '2026-11-25', '--json']);
+      expect([text, ran.code, (ran.json() as { valid: boolean }).valid]).toEqual([text, code, code === 0]);
+    }
+  });
 });

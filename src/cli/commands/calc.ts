@@ -10,7 +10,7 @@ import {
   runCalculation,
 } from '../../calculations/index.ts';
 import { parseDate } from '../../dates/index.ts';
-import type { Problem } from '../../problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import { isUnitId, type Quantity } from '../../quantity/index.ts';
 import { ANSWERED, refuse, writeJson } from '../answer.ts';
 import type { Io } from '../io.ts';
@@ -19,6 +19,9 @@ import type { Done } from './options.ts';
 
 interface CalcOptions {
   readonly json?: boolean;
+  readonly help?: boolean;
+  /** The whole input as one JSON text. */
+  readonly input?: string;
 }
 
 /** `pressure=65 psi axle.load=2540 lb` as the JSON that the calculation reads. */
@@ -138,23 +141,53 @@ async function calc(id: string | undefined, words: readonly string[], options: C
     return ANSWERED;
   }
   const found = calculation(id);
-  if (found && words.length === 0) {
+  if (found && (options.help || (words.length === 0 && options.input === undefined))) {
     if (options.json)
       writeJson(io, { id: found.id, title: found.title, fields: inputFields(found), example: found.example });
     else io.out(`${helpText(found)}\n`);
     return ANSWERED;
   }
   const { input, problems } = found ? inputOf(words, inputFields(found)) : { input: {}, problems: [] };
-  if (problems.length) return refuse(io, problems, options.json);
-  return run(id, input, options, io);
+  const whole = wholeInput(options.input);
+  if (!whole.ok || problems.length) return refuse(io, [...problems, ...(whole.ok ? [] : whole.problems)], options.json);
+  return run(id, { ...whole.value, ...input }, options, io);
 }
 
-function run(id: string, input: Record<string, unknown>, options: CalcOptions, io: Io): number {
+/** `--input '{"gauge": "65 psi"}'`; single fields after it are laid over it. */
+function wholeInput(text: string | undefined): Result<Record<string, unknown>> {
+  const wrong = (what: string) =>
+    fail<Record<string, unknown>>({
+      code: 'cli.calc-input',
+      what,
+      where: '--input',
+      expected: 'a JSON object, such as {"gauge": "65 psi"}',
+    });
+  if (text === undefined) return ok({});
+  try {
+    const value: unknown = JSON.parse(text);
+    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return ok({ ...value });
+    return wrong('The input is not an object');
+  } catch {
+    return wrong('The input is not JSON');
+  }
+}
+
+/** A code that cannot be what it claims: said in full, and told to scripts. */
+const NOT_VALID = 1;
+
+function run(
+  id: string,
+  input: Record<string, unknown>,
+  options: CalcOptions,
+  io: Io,
+  codeOf: (answer: Record<string, unknown>) => number = () => ANSWERED,
+): number {
   const answer = runCalculation(id, input);
   if (!answer.ok) return refuse(io, answer.problems, options.json);
+  const exit = codeOf({ ...answer.value });
   if (options.json) {
     writeJson(io, answer.value);
-    return ANSWERED;
+    return exit;
   }
   const { cautions, assumed = [] } = answer.value;
   const lines = [
@@ -166,7 +199,7 @@ function run(id: string, input: Record<string, unknown>, options: CalcOptions, i
   for (const source of calculation(id)!.sources)
     lines.push(paragraph(`${source.text} (${source.kind}${source.tag ? `, from ${source.tag}` : ''})`, '  Source: '));
   io.out(`${lines.join('\n')}\n`);
-  return ANSWERED;
+  return exit;
 }
 
 /** What can be stamped, and the calculation that reads it. */
@@ -187,18 +220,26 @@ async function code(
     );
   const now = parseDate(options.now ?? io.today());
   if (!now.ok) return refuse(io, [{ ...now.problems[0]!, where: '--now' }], options.json);
-  return run(id, { text: words.join(' '), today: now.value }, options, io);
+  return run(id, { text: words.join(' '), today: now.value }, options, io, (answer) =>
+    answer.valid === false ? NOT_VALID : ANSWERED,
+  );
 }
 
 /** `rigworthy calc ID NAME=VALUE …` and `rigworthy code tire 0721`. */
 export function addCalculations(program: Command, io: Io, done: Done): void {
-  program
+  const command = program
     .command('calc')
+    .helpOption(false)
     .description('any single calculation; without fields it says what it needs, without a name it lists all')
     .argument('[id]', 'which calculation')
     .argument('[fields...]', 'NAME=VALUE, such as "pressure=65 psi"')
+    .option('--input <json>', 'all fields as one JSON object')
+    .option('-h, --help', 'what the calculation needs, from its schema')
     .option('--json', 'print JSON')
-    .action((id: string | undefined, words: string[], options: CalcOptions) => done(calc(id, words, options, io)));
+    .action((id: string | undefined, words: string[], options: CalcOptions) => {
+      if (options.help && id === undefined) command.outputHelp();
+      return done(options.help && id === undefined ? Promise.resolve(ANSWERED) : calc(id, words, options, io));
+    });
   program
     .command('code')
     .description('what is moulded or stamped: tire, vin, cylinder, label')

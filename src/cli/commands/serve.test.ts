@@ -22,8 +22,18 @@ describe('serve', () => {
 
   it.each([
     [['--port', 'x'], 'cli.port'],
+    [['--origin', 'https://rig.example'], 'cli.origin'],
+    [['--proxy', '127.0.0.1'], 'cli.proxy'],
     [['--host', '0.0.0.0', '--port', '0'], 'server.address-open'],
   ])('refuses %s', async (more, code) =>
     expect(codesOf(await terminal.run(['serve', '--demo', '--json', ...more]))).toEqual([code]),
+  );
+
+  it.each([['rig.example'], ['ftp://rig.example'], ['https://rig.example/path'], ['https://nell@rig.example']])(
+    'refuses %s as its address',
+    async (origin) =>
+      expect(codesOf(await terminal.run(['serve', '--json', '--port', '0', '--origin', origin]))).toEqual([
+        'cli.origin',
+      ]),
   );
 });
