@@ -1,5 +1,6 @@
 import { type Entry, readEntries, understand, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
+import { logbookCsv } from '../../sheets/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
 import type { Proposal, Question, Questions, Written } from './protocol.ts';
@@ -17,6 +18,7 @@ import { setNow } from './views/scale-tires.ts';
 import { seasonView } from './views/season.ts';
 import { settingsView } from './views/settings.ts';
 import { sheetView } from './views/sheet.ts';
+import { tableEntries, tableView } from './views/table.ts';
 import { walkView } from './views/walk.ts';
 
 type Answers = {
@@ -80,6 +82,13 @@ export const answers: Answers = {
     return { rig };
   },
   importText: async (keeper, { text, demo }) => importText(keeper, text, demo),
+  table: (keeper, ask) => tableView(keeper, ask),
+  writeTable: async (keeper, ask) => {
+    const entries = unwrap(tableEntries(keeper, ask));
+    await keeper.write(entries);
+    return { ids: entries.map(({ id }) => id) };
+  },
+  exportCsv: (keeper) => logbookCsv(keeper.state, keeper.desk().catalog),
   exportText: (keeper) => `${keeper.state.entries.inOrder().map(writeEntry).join('\n')}\n`,
   signAs: async (keeper, { name }) => {
     await keeper.signAs(name);

@@ -203,14 +203,16 @@ export class Keeper {
     else for (const entry of entries) this.#state = addEntry(this.#state, entry);
   }
 
-  /** Drafts as entries by this device's person, now; or every reason against them. One is judged with those before it in place. */
+  /** Drafts as entries by this device's person, now; or every reason against them. One is judged with those before it in place; `where` says where one comes from. */
   prepare(drafts: readonly unknown[], blobs: readonly string[] = []): Result<Entry[]> {
     const entries: Entry[] = [];
     const problems: Problem[] = [];
     let seen = this.#state;
     const instant = new Date();
     for (const [index, draft] of drafts.entries()) {
-      const { kind, on, body } = draft as Draft;
+      const { kind, on, body, where } = draft as Draft & { readonly where?: string };
+      const placed = (problem: Problem): Problem =>
+        where === undefined ? problem : { ...problem, where: problem.where ? `${where}, ${problem.where}` : where };
       const raw = {
         id: ulid(instant.getTime() + index),
         rig: this.rig,
@@ -224,11 +226,11 @@ export class Keeper {
       };
       const read = readEntry(raw, kind);
       if (!read.ok) {
-        problems.push(...read.problems);
+        problems.push(...read.problems.map(placed));
         continue;
       }
       const against = admit(seen, read.value, { catalog: this.catalog, today: this.today });
-      problems.push(...against);
+      problems.push(...against.map(placed));
       entries.push(read.value);
       seen = addEntry(seen, read.value);
     }

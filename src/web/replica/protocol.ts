@@ -14,6 +14,7 @@ import type { ScaleView } from './views/scale.ts';
 import type { SeasonView } from './views/season.ts';
 import type { SettingsView } from './views/settings.ts';
 import type { SheetAsk, SheetView } from './views/sheet.ts';
+import type { TableAsk, TableView } from './views/table.ts';
 import type { WalkView } from './views/walk.ts';
 
 /** What a sentence or a form would write: said back before it is written. */
@@ -67,6 +68,9 @@ export interface Questions {
     ask: { text: string; demo: boolean };
     answer: { rig: string; added: number } | { problems: readonly Problem[] };
   };
+  table: { ask: TableAsk; answer: TableView };
+  writeTable: { ask: TableAsk; answer: { ids: readonly string[] } };
+  exportCsv: { ask: Record<string, never>; answer: string };
   exportText: { ask: Record<string, never>; answer: string };
   signAs: { ask: { name: string }; answer: null };
 }

@@ -3,6 +3,7 @@ import './doors.css';
 import demoFile from '../../../demo/marigold.jsonl?url';
 import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
+import { brought, isSpreadsheet } from '../shell/brought.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { Title } from '../shell/title.tsx';
@@ -30,7 +31,12 @@ export function Doors({ first = false }: { readonly first?: boolean }) {
     run('Opening the demo …', async () => take(await (await fetch(demoFile)).text(), true));
   const file = (picked: File | undefined): Promise<void> =>
     run('Reading the file …', async () => {
-      if (picked) await take(await picked.text(), false);
+      if (!picked) return;
+      const text = await picked.text();
+      if (!isSpreadsheet(picked)) return take(text, false);
+      if (first) await ask('startRig', { name: picked.name.replace(/\.\w+$/, '') });
+      brought.value = { name: picked.name, text };
+      location.hash = linkTo('spreadsheet');
     });
   const begin = (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
@@ -68,12 +74,15 @@ export function Doors({ first = false }: { readonly first?: boolean }) {
         </section>
         <section>
           <h2>Bring a logbook along</h2>
-          <p>A file written by “export”: one entry a line. All of it is taken in, or none and every reason.</p>
+          <p>
+            A file written by “export”, or a spreadsheet saved as CSV: one entry a line. All of it is taken in, or none
+            and every reason.
+          </p>
           <label class="field">
             <span>Logbook file</span>
             <input
               type="file"
-              accept=".jsonl,application/json"
+              accept=".jsonl,application/json,.csv,.tsv,text/csv"
               onChange={(event) => file(event.currentTarget.files?.[0])}
             />
           </label>

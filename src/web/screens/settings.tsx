@@ -3,6 +3,7 @@ import type { Problem } from '../../problem/index.ts';
 import { ask, frame, problemsOf, useAnswer } from '../replica/client.ts';
 import type { SettingsView } from '../replica/views/settings.ts';
 import { Problems } from '../shell/problems.tsx';
+import { linkTo } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
 import { Doors } from './doors.tsx';
 import './settings.css';
@@ -112,6 +113,8 @@ function Time({ view, set }: Part) {
   );
 }
 
+const times = (factor: number): string => (factor === 1 ? 'as it costs' : `${factor} times`);
+
 function Worth({ view, set }: Part) {
   const percent = (severity: string, usual: number): string =>
     String(Math.round((view.alpha[severity] ?? usual) * 100));
@@ -140,6 +143,31 @@ function Worth({ view, set }: Part) {
         ]}
         save={(value) => set('appetite', value)}
       />
+      <details>
+        <summary>What each of the three weighs</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Spare</th>
+              <th scope="col" class="n">
+                a yard day counts
+              </th>
+              <th scope="col" class="n">
+                a failure counts
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {view.appetites.map(({ id, day, risk }) => (
+              <tr key={id}>
+                <th scope="row">{id}</th>
+                <td class="n">{times(day)}</td>
+                <td class="n">{times(risk)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
       <Figure
         label="Chance accepted that a safety matter runs out on a trip, in %"
         value={percent('safety', 0.05)}
@@ -292,11 +320,11 @@ function Figure(props: {
 
 function Data() {
   const open = useSignal(false);
-  const save = async (): Promise<void> => {
-    const url = URL.createObjectURL(new Blob([await ask('exportText', {})], { type: 'application/jsonl' }));
+  const save = async (question: 'exportText' | 'exportCsv', ending: string, type: string): Promise<void> => {
+    const url = URL.createObjectURL(new Blob([await ask(question, {})], { type }));
     const link = document.createElement('a');
     link.href = url;
-    link.download = `${frame.value?.rig ?? 'rig'}-${frame.value?.today ?? ''}.jsonl`;
+    link.download = `${frame.value?.rig ?? 'rig'}-${frame.value?.today ?? ''}.${ending}`;
     link.click();
     URL.revokeObjectURL(url);
   };
@@ -305,9 +333,15 @@ function Data() {
       <h2 id="h-data">Data in and out</h2>
       <p>The whole logbook is one file of plain text, one entry a line. It is yours.</p>
       <p class="row wrap lead-in">
-        <button type="button" class="quiet" onClick={save}>
+        <button type="button" class="quiet" onClick={() => save('exportText', 'jsonl', 'application/jsonl')}>
           Export the logbook
         </button>
+        <button type="button" class="quiet" onClick={() => save('exportCsv', 'csv', 'text/csv')}>
+          Export as a spreadsheet
+        </button>
+        <a class="button quiet" href={linkTo('spreadsheet')}>
+          Bring in a spreadsheet
+        </a>
         <button type="button" class="quiet" aria-expanded={open.value} onClick={() => (open.value = !open.value)}>
           Another rig, or an import
         </button>

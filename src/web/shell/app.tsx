@@ -21,6 +21,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
   settings: lazily(async () => (await import('../screens/settings.tsx')).Settings),
   walk: lazily(async () => (await import('../screens/walk.tsx')).Walk),
   reckon: lazily(async () => (await import('../screens/reckon.tsx')).Reckon),
+  spreadsheet: lazily(async () => (await import('../screens/spreadsheet.tsx')).Spreadsheet),
   sheet: lazily(async () => (await import('../screens/sheet.tsx')).Sheet),
   season: lazily(async () => (await import('../screens/season.tsx')).Season),
 };

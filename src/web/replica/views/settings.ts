@@ -1,4 +1,5 @@
 import { settingOf, settingsOf } from '../../../logbook/index.ts';
+import { APPETITES } from '../../../plan/index.ts';
 import type { Keeper } from '../keeper.ts';
 
 /** The owner's own figures as they stand; empty where nothing was said. */
@@ -9,6 +10,8 @@ export interface SettingsView {
   readonly hourlyValue: number | null;
   readonly dayCost: number | null;
   readonly appetite: string;
+  /** What each appetite makes of the owner's figures. */
+  readonly appetites: readonly { readonly id: string; readonly day: number; readonly risk: number }[];
   readonly alpha: Readonly<Record<string, number>>;
   readonly firstFreeze: string;
   readonly calls: readonly { readonly key: string; readonly name: string; readonly number: string }[];
@@ -32,6 +35,7 @@ export function settingsView(keeper: Keeper): SettingsView {
     hourlyValue: settingOf(state, 'hourly-value') ?? null,
     dayCost: settingOf(state, 'day-cost') ?? null,
     appetite: settingOf(state, 'appetite') ?? '',
+    appetites: Object.entries(APPETITES).map(([id, factors]) => ({ id, ...factors })),
     alpha: Object.fromEntries(settingsOf(state, 'alpha')),
     firstFreeze: settingOf(state, 'first-freeze') ?? '',
     calls: [...settingsOf(state, 'call')].map(([key, call]) => ({ key, ...call })),
