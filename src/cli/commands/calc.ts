@@ -12,7 +12,7 @@ import {
 import { parseDate } from '../../dates/index.ts';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import { isUnitId, type Quantity } from '../../quantity/index.ts';
-import { ANSWERED, refuse, writeJson } from '../answer.ts';
+import { ANSWERED, NOT_RIGHT, refuse, writeJson } from '../answer.ts';
 import type { Io } from '../io.ts';
 import { paragraph, table } from '../view/text.ts';
 import type { Done } from './options.ts';
@@ -172,9 +172,6 @@ function wholeInput(text: string | undefined): Result<Record<string, unknown>> {
   }
 }
 
-/** A code that cannot be what it claims: said in full, and told to scripts. */
-const NOT_VALID = 1;
-
 function run(
   id: string,
   input: Record<string, unknown>,
@@ -221,7 +218,7 @@ async function code(
   const now = parseDate(options.now ?? io.today());
   if (!now.ok) return refuse(io, [{ ...now.problems[0]!, where: '--now' }], options.json);
   return run(id, { text: words.join(' '), today: now.value }, options, io, (answer) =>
-    answer.valid === false ? NOT_VALID : ANSWERED,
+    answer.valid === false ? NOT_RIGHT : ANSWERED,
   );
 }
 
