@@ -28,6 +28,7 @@ const OF_TABLES = {
   rig: '--rig',
   by: '--by',
   yes: '--yes',
+  all: '--all',
 } as const;
 
 interface ExportOptions extends RigOptions {
@@ -134,16 +135,13 @@ export function addExchange(program: Command, io: Io, done: Done): void {
     .option(
       '--column <role=name>',
       `what a column means (${ROLES.join(', ')}); ROLE=- for none`,
-      (one, all: string[]) => [...all, one],
-      [],
+      (one, all: string[] | undefined) => [...(all ?? []), one],
     )
     .option('--date-order <order>', 'ymd, dmy or mdy')
     .option('--decimal <sign>', '. or ,')
     .option('--odometer-unit <unit>', 'mi or km')
     .option('--all', 'show every line that would be written')
-    .action((file: string, { column, ...options }: ImportOptions) =>
-      done(bringIn(file, column?.length ? { ...options, column } : options, io)),
-    );
+    .action((file: string, options: ImportOptions) => done(bringIn(file, options, io)));
   rigCommand(program, 'export')
     .description('write the whole logbook to a file or the standard output')
     .argument('[file]', 'where to; nothing or - for the standard output')
