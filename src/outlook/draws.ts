@@ -8,6 +8,7 @@ import {
   stratified,
   studentTQuantiles,
 } from '../chance/index.ts';
+import type { VehicleRole } from '../logbook/index.ts';
 import type { Habit, TripModel, UsageModel } from './usage.ts';
 
 /** One draw of everything uncertain about the coming use, shared by all counters. */
@@ -66,9 +67,73 @@ export function hopRates({ count, seed }: Draws, { role, hops }: UsageModel): Fl
   return lumpy(normals, hops.shape).map((factor) => factor * hops.milesPerDay);
 }
 
-/** Standard normals by path for one calendar month of one kind of use: the same month, the same numbers, whatever is planned. */
-export function monthNoise(count: number, seed: number, of: 'trailer' | 'tow' | 'habit', month: number): Float64Array {
+/** A stretch of a trip's days, and the share of the trip's miles driven on it, by path. */
+export interface Piece {
+  readonly first: number;
+  readonly last: number;
+  readonly share: number | Float64Array;
+}
+
+/** Trips of this many days or more are cut in two, and each half again. */
+const CUT_FROM_DAYS = 3;
+const CUTS_MOST = 2;
+
+/**
+ * A trip's days in a few stretches. Nobody drives the same every day: all ways of dividing the miles among the days are taken as equally
+ * likely (a flat Dirichlet law), so that the share of the first n of m days is Beta(n, m − n).
+ */
+export function piecesOf(draws: Draws, trip: TripModel): Piece[] {
+  return cut(draws, `${trip.id} miles`, { first: trip.leave, last: trip.back, share: 1 }, CUTS_MOST);
+}
+
+function cut(draws: Draws, name: string, piece: Piece, cuts: number): Piece[] {
+  const days = piece.last - piece.first + 1;
+  if (cuts === 0 || days < CUT_FROM_DAYS) return [piece];
+  const before = days >> 1;
+  const mean = before / days;
+  const spread = Math.sqrt((mean * (1 - mean)) / (days + 1));
+  // A normal with the Beta's mean and spread, kept between none and all.
+  const first = columnsOf(draws.count, draws.seed)
+    .named(name)
+    .map((z) => Math.min(1, Math.max(0, mean + spread * z)));
+  const of = (part: Float64Array): Float64Array => {
+    const { share } = piece;
+    return typeof share === 'number' ? part : part.map((x, p) => x * share[p]!);
+  };
+  const middle = piece.first + before;
+  return [
+    ...cut(draws, `${name} 1`, { first: piece.first, last: middle - 1, share: of(first) }, cuts - 1),
+    ...cut(draws, `${name} 2`, { first: middle, last: piece.last, share: of(first.map((x) => 1 - x)) }, cuts - 1),
+  ];
+}
+
+/** Standard normals by path for one calendar month of hops: the same month, the same numbers, whatever is planned. */
+export function monthNoise(count: number, seed: number, of: VehicleRole, month: number): Float64Array {
   return columnsOf(count, seed).named(`${of} ${month % MONTHS_KEPT}`);
+}
+
+/**
+ * Trips besides the planned ones, by path, in one calendar month of which `mean` are to be expected in a usual year: whole trips, by a
+ * Poisson law whose mean goes with the year. As a factor on the mean; about 1 over all paths.
+ */
+export function monthTrips({ count, seed, yearFactor }: Draws, month: number, mean: number): Float64Array {
+  const uniforms = columnsOf(count, seed).namedUniform(`trips ${month % MONTHS_KEPT}`);
+  return uniforms.map((u, p) => poissonQuantile(u, mean * yearFactor[p]!) / mean);
+}
+
+/** More trips than this a month nobody makes; bounds the loop. */
+const TRIPS_MOST = 60;
+
+function poissonQuantile(u: number, mean: number): number {
+  let chance = Math.exp(-mean);
+  let below = chance;
+  let n = 0;
+  while (u > below && n < TRIPS_MOST) {
+    n++;
+    chance *= mean / n;
+    below += chance;
+  }
+  return n;
 }
 
 /** Months further apart than this share their noise; the paths' horizon is mostly shorter. */
@@ -106,8 +171,9 @@ interface Columns {
   uniform(dimension: number): Float64Array;
   normal(dimension: number): Float64Array;
   gamma(dimension: number, shape: number): Float64Array;
-  /** Normals of a name's own. */
+  /** Normals, or uniforms, of a name's own. */
   named(name: string): Float64Array;
+  namedUniform(name: string): Float64Array;
   /** The middles of `count` equal shares of Student's t, rising. */
   studentT(degrees: number): Float64Array;
 }
@@ -153,6 +219,7 @@ function newColumns(count: number, seed: number): Columns {
     uniform,
     normal: (dimension) => keep(`normal ${dimension}`, () => normalQuantiles(uniform(dimension))),
     gamma: (dimension, shape) => keep(`gamma ${dimension} ${shape}`, () => gammaQuantiles(uniform(dimension), shape)),
+    namedUniform: (name) => keep(`drawn ${name}`, () => stratified(count, seedOf(seed, name))),
     named: (name) => keep(`named ${name}`, () => normalQuantiles(stratified(count, seedOf(seed, name)))),
     studentT: (degrees) => keep(`t ${degrees}`, () => studentTQuantiles(middles, degrees)),
   };

@@ -1,6 +1,6 @@
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import { type Draws, hopRates, lumpy, monthNoise } from './draws.ts';
-import type { Habit, TripModel, UsageModel } from './usage.ts';
+import { type Draws, hopRates, lumpy, monthNoise, monthTrips, piecesOf } from './draws.ts';
+import { type Habit, type TripModel, type UsageModel, unplannedShare } from './usage.ts';
 
 /**
  * Sample paths of a counter (an odometer, nights, engine hours) through time. All paths share their knots, since trips leave
@@ -40,8 +40,9 @@ interface Growth {
   readonly nowDay: number;
   readonly start: number;
   readonly spans: readonly Span[];
-  /** After the last planned trip: amount a day by month, in lumps of this size. */
-  readonly habit: { readonly perDay: readonly number[]; readonly lump: number };
+  /** Besides the planned trips: trip miles a day by the owner's habit, and this amount with each mile. */
+  readonly habit: Habit;
+  readonly perMile: number;
   readonly hops: {
     readonly rate: Float64Array;
     readonly perDay: number;
@@ -60,24 +61,32 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
     start: anchor.totalMiles,
     spans: [
       ...unread.map((trip) => spanOf(anchor.day, trip.left, trip.back, trip.miles)),
-      ...draws.trips.map((trip, i) =>
-        spanOf(
-          anchor.day,
-          trip.leave,
-          trip.back,
-          draws.ratio[i]!.map((ratio, p) => ratio * trip.plannedMiles * draws.made[i]![p]!),
-          draws.made[i]!,
-        ),
-      ),
+      ...draws.trips.flatMap((trip, i) => tripSpans(draws, trip, i, anchor.day)),
     ],
-    habit: { perDay: habit.milesPerDay, lump: habit.tripMiles },
+    habit,
+    perMile: 1,
     hops: { rate: hopRates(draws, model), perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
   });
 }
 
+/** The miles of a trip still to come, stretch by stretch. */
+function tripSpans(draws: Draws, trip: TripModel, i: number, fromDay: number): Span[] {
+  if (trip.back <= fromDay && trip.leave < fromDay) return [];
+  const miles = draws.ratio[i]!.map((ratio, p) => ratio * trip.plannedMiles * draws.made[i]![p]!);
+  return piecesOf(draws, trip).map(({ first, last, share }) =>
+    spanOf(
+      fromDay,
+      first,
+      last,
+      typeof share === 'number' ? miles : miles.map((x, p) => x * share[p]!),
+      draws.made[i]!,
+    ),
+  );
+}
+
 /**
  * Nights away, or generator hours, since before the first trip not finished: a counter of what the unfinished trips will use, and the
- * habit after them. What finished trips used is known and counted apart.
+ * habit after them. What finished trips used is known and counted apart. `overnight`: it grows by nights, of which the last day has none.
  */
 export function tripCounterPaths(
   draws: Draws,
@@ -85,6 +94,7 @@ export function tripCounterPaths(
   nowDay: number,
   amountOf: (trip: TripModel) => number,
   perMile: number,
+  overnight: boolean,
 ): Paths {
   const fromDay = Math.min(nowDay, ...draws.trips.map((trip) => trip.leave));
   return grow(draws, {
@@ -96,12 +106,13 @@ export function tripCounterPaths(
       return spanOf(
         fromDay,
         trip.leave,
-        trip.back,
+        overnight ? Math.max(trip.leave, trip.back - 1) : trip.back,
         draws.made[i]!.map((made) => made * amount),
         draws.made[i]!,
       );
     }),
-    habit: { perDay: habit.milesPerDay.map((miles) => miles * perMile), lump: habit.tripMiles * perMile },
+    habit,
+    perMile,
     hops: null,
   });
 }
@@ -118,7 +129,7 @@ function grow(draws: Draws, growth: Growth): Paths {
   const { fromDay, nowDay, spans, habit, hops } = growth;
   const planEnd = Math.max(nowDay, fromDay, ...spans.map((span) => span.until));
   const knots = knotsOf(growth, planEnd);
-  const noise = { hops: noiseOf(draws, hops?.of ?? 'trailer'), habit: noiseOf(draws, 'habit') };
+  const scatterOf = scatterer(draws, hops?.of);
   const amount = new Float64Array(count * knots.length).fill(growth.start, 0, count);
   const step = new Float64Array(count);
   for (let k = 0; k + 1 < knots.length; k++) {
@@ -127,22 +138,28 @@ function grow(draws: Draws, growth: Growth): Paths {
     const { year, month } = civilOf(from);
     const away = spans.filter((span) => from >= span.from && from < span.until);
     step.fill(0);
-    if (hops) {
-      const scatter = noise.hops(year * 12 + month, (hops.perDay * DAYS_A_MONTH) / hops.lump);
-      for (let p = 0; p < count; p++) step[p] = hops.rate[p]! * scatter[p]! * length;
-      // The trailer makes no hops while it is away on a trip; the tow vehicle is driven about wherever it is.
-      if (hops.of === 'trailer') for (const span of away) pause(step, span.made);
+    // Before the end of the plan only what is put in between; after it what the owner has not come to write down yet.
+    const share = from < planEnd ? habit.insertedShare : unplannedShare(habit, dayOfCivil(year, month, 15) - nowDay);
+    const milesPerDay = from < nowDay ? 0 : habit.milesPerDay[month - 1]! * share;
+    if (milesPerDay > 0) {
+      const trips = scatterOf.trips(year * 12 + month, (milesPerDay * DAYS_A_MONTH) / habit.tripMiles);
+      const amount = milesPerDay * growth.perMile * length;
+      for (let p = 0; p < count; p++) step[p]! += amount * trips[p]!;
     }
-    const perDay = from >= planEnd ? habit.perDay[month - 1]! : 0;
-    if (perDay > 0) {
-      const scatter = noise.habit(year * 12 + month, (perDay * DAYS_A_MONTH) / habit.lump);
-      for (let p = 0; p < count; p++) step[p]! += perDay * yearFactor[p]! * scatter[p]! * length;
-    }
+    const hopsToo = (): void => {
+      if (!hops) return;
+      const scatter = scatterOf.hops(year * 12 + month, (hops.perDay * DAYS_A_MONTH) / hops.lump);
+      for (let p = 0; p < count; p++) step[p]! += hops.rate[p]! * scatter[p]! * length;
+    };
+    // Nobody sets out from a trip, and the trailer makes no hops on one; the tow vehicle is driven about wherever it is.
+    if (hops?.of === 'trailer') hopsToo();
+    for (const span of away) pause(step, span.made);
+    if (hops?.of === 'tow') hopsToo();
     for (const span of away) addShare(step, span.amount, length / span.days);
     const here = k * count;
     for (let p = 0; p < count; p++) amount[here + count + p] = amount[here + p]! + step[p]!;
   }
-  const meanHabit = habit.perDay.reduce((sum, x) => sum + x, 0) / 12;
+  const meanHabit = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * growth.perMile;
   const tail = yearFactor.map((factor, p) => factor * meanHabit + (hops ? hops.rate[p]! : 0));
   return withBounds({ count, knots, amount, tail });
 }
@@ -158,21 +175,24 @@ function addShare(step: Float64Array, amount: number | Float64Array, share: numb
 }
 
 /** How one month's use scatters about its mean, by path; the same for every stretch of the month. */
-function noiseOf(
-  { count, seed }: Draws,
-  of: Parameters<typeof monthNoise>[2],
-): (month: number, lumps: number) => Float64Array {
-  let known = -1;
-  let factors: Float64Array = new Float64Array(0);
-  return (month, lumps) => {
-    if (month !== known) factors = lumpy(monthNoise(count, seed, of, month), Math.max(lumps, LUMPS_LEAST));
-    known = month;
-    return factors;
+function scatterer(draws: Draws, of: 'trailer' | 'tow' | undefined) {
+  const { count, seed } = draws;
+  return {
+    hops: remembered((month, hops) => lumpy(monthNoise(count, seed, of ?? 'trailer', month), hops)),
+    trips: remembered((month, trips) => monthTrips(draws, month, trips)),
   };
 }
 
-/** Fewer lumps a month than this scatter no more than these: their months hold next to no miles. */
-const LUMPS_LEAST = 0.3;
+function remembered(make: (month: number, lumps: number) => Float64Array): typeof make {
+  let known = '';
+  let factors: Float64Array = new Float64Array(0);
+  return (month, lumps) => {
+    const asked = `${month} ${lumps}`;
+    if (asked !== known) factors = make(month, lumps);
+    known = asked;
+    return factors;
+  };
+}
 
 function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Float64Array {
   const end = Math.max(nowDay + HORIZON_DAYS, planEnd + 1);
@@ -181,7 +201,7 @@ function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Flo
     if (from < until && from >= fromDay) days.add(from);
     if (until > fromDay) days.add(until);
   }
-  const monthly = hops ? fromDay : planEnd;
+  const monthly = hops ? fromDay : nowDay;
   let { year, month } = civilOf(monthly);
   for (let day = monthly; day < end; day = dayOfCivil(year, month, 1)) {
     days.add(day);

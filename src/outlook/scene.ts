@@ -121,7 +121,7 @@ export function sceneOf(
   ];
   return scenes.get(catalog, [tracks.trailer, tracks.tow, ...from], () => {
     const nowDay = dayNumber(now);
-    const known = knownTrips(trips);
+    const known = knownTrips(state);
     const unfinished = unfinishedTrips(state);
     const usage = {
       trailer: usageModel(state, 'trailer', nowDay, known, unfinished),
@@ -131,13 +131,13 @@ export function sceneOf(
     const calendar = calendars.get(catalog, known.length ? from : [tracks.trailer, ...from], (): Calendar => {
       const { habit } = usage.trailer;
       const draws = draw(paths, seed, unfinished, tripRatio(trips), habit);
-      const counter = (amountOf: (trip: TripModel) => number, perMile: number): (() => Paths) =>
-        once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile));
+      const counter = (amountOf: (trip: TripModel) => number, perMile: number, overnight: boolean): (() => Paths) =>
+        once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile, overnight));
       return {
         ...{ catalog, now, nowDay, seed, system, alpha, draws, known, firstFreeze, homeElevation },
         counters: {
-          nights: counter((trip) => trip.nights, habit.nightsPerMile),
-          hours: counter((trip) => trip.generatorHours, habit.hoursPerMile),
+          nights: counter((trip) => trip.nights, habit.nightsPerMile, true),
+          hours: counter((trip) => trip.generatorHours, habit.hoursPerMile, false),
         },
         departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
         toOutlast: tripsToOutlast(draws, nowDay),

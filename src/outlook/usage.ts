@@ -11,6 +11,7 @@ import {
 } from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
 import { valueIn } from '../quantity/index.ts';
+import { betweenTrips, HOPS_PRIOR, type Hops, hopsOf, milesAndDays } from './hops.ts';
 
 /**
  * What the logbook says of the owner's use: how planned miles turn out, how many miles no trip explains, and how a year is
@@ -20,8 +21,8 @@ export interface UsageModel {
   readonly role: VehicleRole;
   /** Newest odometer reading; the paths start from it. Null where there is none: no miles clock can be judged then. */
   readonly anchor: { readonly day: number; readonly totalMiles: number } | null;
-  /** Miles a day outside trips (for the tow vehicle: besides trips): a Gamma belief of the rate, and the size of one hop. */
-  readonly hops: { readonly shape: number; readonly milesPerDay: number; readonly hopMiles: number };
+  /** What is driven outside trips; for the tow vehicle: besides trips. */
+  readonly hops: Hops;
   /** Trip miles for the time after the last planned trip. */
   readonly habit: Habit;
   /** Finished trips that the odometer has not been read after: their miles are known and still to be added. */
@@ -36,6 +37,10 @@ export interface Habit {
   readonly tripMiles: number;
   /** Spread (in logs) of a coming year against this habit: one year differs from another, and few years teach little. */
   readonly yearSpread: number;
+  /** How many days before leaving the owner wrote trips down, rising. */
+  readonly leads: readonly number[];
+  /** Share of trips written down when one that leaves later already was: those that a plan may still be filled up with. */
+  readonly insertedShare: number;
   /** Nights away and generator hours that go with a trip mile. */
   readonly nightsPerMile: number;
   readonly hoursPerMile: number;
@@ -63,21 +68,25 @@ export interface KnownTrip {
   readonly miles: number;
   readonly nights: number;
   readonly generatorHours: number;
+  /** Days from first writing the trip down to leaving. */
+  readonly lead: number;
+  /** Whether a trip that leaves later was written down on an earlier day. */
+  readonly inserted: boolean;
   readonly entry: Entry;
 }
 
-/** Prior of miles a day that no trip explains, with its weight in days and the length of one hop. Assumptions. */
-const HOPS_PRIOR = {
-  trailer: { milesPerDay: 0.3, days: 60, hopMiles: 5 },
-  tow: { milesPerDay: 25, days: 60, hopMiles: 20 },
-} as const;
 /** Trip miles a year where the owner has finished none yet (seasons run 5,000 to 15,000 miles), and miles of one trip. Assumptions. */
 const HABIT_MILES_A_YEAR = 7_500;
 const HABIT_TRIP_MILES = 750;
 /** One night for every hundred miles, worth ten nights of evidence. Assumption. */
 const NIGHTS_PRIOR = { nights: 10, miles: 1_000 } as const;
-/** Years that the mean over all months weighs against one month's own record. Assumption. */
-const MONTH_SHRINKAGE_YEARS = 2;
+/** Years that a month's neighbours, and the mean over all months, weigh against its own record. Assumptions. */
+const NEIGHBOUR_YEARS = 1;
+const OVERALL_YEARS = 0.25;
+/** Trips are written down this long before leaving, on the mean, worth three trips of evidence. Assumption. */
+const LEAD_PRIOR = { days: 45, trips: 3 } as const;
+/** One trip in ten is put in before others already planned, worth five trips of evidence. Assumption. */
+const INSERTED_PRIOR = { share: 0.1, trips: 5 } as const;
 /** Spread of one year against another, in logs. Assumption. */
 const YEAR_SPREAD = 0.25;
 const DAYS_A_YEAR = 365.25;
@@ -116,8 +125,12 @@ export function unfinishedTrips(state: RigState): TripModel[] {
 }
 
 /** Finished trips, by day of leaving. */
-export function knownTrips(trips: readonly TripState[]): KnownTrip[] {
-  return trips.flatMap(({ plan, done }) => {
+export function knownTrips(state: RigState): KnownTrip[] {
+  const trips = tripsOf(state).map((trip) => ({
+    ...trip,
+    written: chainOf(state, `trip/${trip.id}`, 'plan')[0] ?? trip.plan,
+  }));
+  return trips.flatMap(({ plan, done, written }) => {
     if (!done) return [];
     const left = dayNumber(done.body.left);
     const back = dayNumber(done.body.back);
@@ -128,6 +141,8 @@ export function knownTrips(trips: readonly TripState[]): KnownTrip[] {
         miles: valueIn(done.body.miles, 'mi'),
         nights: done.body.nights ?? back - left,
         generatorHours: done.body.generatorHours ?? plan.body.generatorHours ?? 0,
+        lead: left - dayNumber(written.on),
+        inserted: trips.some((other) => other.written.on < written.on && other.plan.body.leave > plan.body.leave),
         entry: done,
       },
     ];
@@ -143,43 +158,15 @@ export function usageModel(
   unfinished: readonly TripModel[],
 ): UsageModel {
   const { newest } = odometerTrack(state, role);
-  const idle = unexplained(state, role, known, unfinished);
-  const prior = HOPS_PRIOR[role];
-  // Where no trip was ever written down, a trailer's miles are trips all the same, and a tow vehicle's cannot be told apart.
-  const asTrips = known.length === 0 && role === 'trailer';
-  const shape = (prior.milesPerDay * prior.days + (asTrips ? 0 : idle.miles)) / prior.hopMiles;
-  const days = prior.days + (asTrips ? 0 : idle.days);
+  const idle = betweenTrips(odometerTrack(state, role), role, known, unfinished);
   return {
     role,
     anchor: newest ? { day: newest.day, totalMiles: newest.totalMiles } : null,
-    hops: { shape, milesPerDay: (shape * prior.hopMiles) / days, hopMiles: prior.hopMiles },
-    habit: known.length === 0 ? habitAssumed(role, idle) : habitOf(known, nowDay),
+    // Where no trip was ever written down, a trailer's miles are trips all the same, and a tow vehicle's cannot be told apart.
+    hops: known.length === 0 && role === 'trailer' ? hopsOf(role, []) : hopsOf(role, idle),
+    habit: known.length === 0 ? habitAssumed(role, milesAndDays(idle)) : habitOf(known, nowDay),
     unread: newest ? known.filter((trip) => trip.back > newest.day) : [],
   };
-}
-
-/** Miles between the first and the newest odometer reading that no trip explains, and the days they were driven on. */
-function unexplained(
-  state: RigState,
-  role: VehicleRole,
-  known: readonly KnownTrip[],
-  unfinished: readonly TripModel[],
-): { readonly miles: number; readonly days: number } {
-  const { points, newest } = odometerTrack(state, role);
-  // Before the first trip on record the owner may have travelled without writing it down: that teaches nothing of hops.
-  const firstTrip = known.length ? Math.min(...known.map((trip) => trip.left)) : -Infinity;
-  const first = points.find((point) => point.day >= firstTrip - 1);
-  if (!first || !newest || newest.day <= first.day) return { miles: 0, days: 0 };
-  let miles = newest.totalMiles - first.totalMiles;
-  let days = newest.day - first.day;
-  const explain = (leave: number, back: number, tripMiles: number): void => {
-    const within = Math.max(0, Math.min(back, newest.day) - Math.max(leave, first.day + 1) + 1);
-    miles -= (tripMiles * within) / (back - leave + 1);
-    if (role === 'trailer') days -= within;
-  };
-  for (const trip of known) explain(trip.left, trip.back, trip.miles);
-  for (const trip of unfinished) explain(trip.leave, trip.back, trip.plannedMiles * trip.chance);
-  return { miles: Math.max(0, miles), days: Math.max(0, days) };
 }
 
 /**
@@ -195,13 +182,28 @@ function habitAssumed(role: VehicleRole, { miles, days }: { miles: number; days:
     milesPerDay: new Array<number>(12).fill(yearly / DAYS_A_YEAR),
     tripMiles: HABIT_TRIP_MILES,
     yearSpread: YEAR_SPREAD * Math.SQRT2,
+    leads: [],
+    insertedShare: INSERTED_PRIOR.share,
     nightsPerMile: NIGHTS_PRIOR.nights / NIGHTS_PRIOR.miles,
     hoursPerMile: 0,
   };
 }
 
+const sumOf = (values: readonly number[]): number => values.reduce((sum, x) => sum + x, 0);
+
 /**
- * Trip miles a day by month: the owner's own, each month shrunk to the mean of all. The record counts for at least a whole year,
+ * The share of an owner's trips that are not yet written down `days` before they leave: what may still come besides the plan. One who
+ * plans the year in winter has no more in store for this autumn; one who goes on a whim has.
+ */
+export function unplannedShare({ leads }: Habit, days: number): number {
+  const shorter = leads.findIndex((lead) => lead > days);
+  const count = shorter < 0 ? leads.length : shorter;
+  const prior = -Math.expm1(-Math.max(0, days) / LEAD_PRIOR.days);
+  return (count + LEAD_PRIOR.trips * prior) / (leads.length + LEAD_PRIOR.trips);
+}
+
+/**
+ * Trip miles a day by month: the owner's own, each month shrunk to its neighbours and a little to the mean of all. The record counts for at least a whole year,
  * so that one summer is not taken for a year of summers.
  */
 function habitOf(known: readonly KnownTrip[], nowDay: number): Habit {
@@ -211,18 +213,28 @@ function habitOf(known: readonly KnownTrip[], nowDay: number): Habit {
     for (let day = trip.left; day <= trip.back; day++) miles[civilOf(day).month - 1]! += share;
   }
   const exposure = daysByMonth(Math.min(...known.map((trip) => trip.left)), nowDay);
-  const days = exposure.reduce((sum, x) => sum + x, 0);
-  const total = known.reduce((sum, trip) => sum + trip.miles, 0);
+  const days = sumOf(exposure);
+  const total = sumOf(known.map((trip) => trip.miles));
   const overall = total / days;
-  const shrinkage = MONTH_SHRINKAGE_YEARS * DAYS_A_MONTH;
-  const nights = known.reduce((sum, trip) => sum + trip.nights, 0);
-  const hours = known.reduce((sum, trip) => sum + trip.generatorHours, 0);
+  const nights = sumOf(known.map((trip) => trip.nights));
+  const hours = sumOf(known.map((trip) => trip.generatorHours));
+  // A trip written down after it began, or with it, says nothing of how the owner plans.
+  const ahead = known.filter(({ lead }) => lead > 0);
   // Miles that arrive in trips of unequal length scatter as if all were of the mean of their squares over their mean.
-  const tripMiles = known.reduce((sum, trip) => sum + trip.miles ** 2, 0) / total;
+  const tripMiles = sumOf(known.map((trip) => trip.miles ** 2)) / total;
   return {
-    milesPerDay: miles.map((sum, m) => (sum + shrinkage * overall) / (exposure[m]! + shrinkage)),
+    milesPerDay: miles.map((sum, m) => {
+      const beside = [(m + 11) % 12, (m + 1) % 12];
+      const neighbours = sumOf(beside.map((i) => miles[i]!)) / sumOf(beside.map((i) => exposure[i]!));
+      const shrunk = DAYS_A_MONTH * (NEIGHBOUR_YEARS * neighbours + OVERALL_YEARS * overall);
+      return (sum + shrunk) / (exposure[m]! + DAYS_A_MONTH * (NEIGHBOUR_YEARS + OVERALL_YEARS));
+    }),
     tripMiles,
     yearSpread: Math.sqrt(YEAR_SPREAD ** 2 * (1 + DAYS_A_YEAR / days) + tripMiles / total),
+    leads: ahead.map(({ lead }) => lead).sort((a, b) => a - b),
+    insertedShare:
+      (ahead.filter(({ inserted }) => inserted).length + INSERTED_PRIOR.share * INSERTED_PRIOR.trips) /
+      (ahead.length + INSERTED_PRIOR.trips),
     nightsPerMile: (nights + NIGHTS_PRIOR.nights) / (total + NIGHTS_PRIOR.miles),
     hoursPerMile: hours / total,
   };

@@ -1,7 +1,7 @@
 import type { Clock } from '../../src/catalog/index.ts';
 import { addMonths, dateOf, dayNumber } from '../../src/dates/index.ts';
 import { odometerTrack, type RigState, tripsOf } from '../../src/logbook/index.ts';
-import { hopRates, monthNoise } from '../../src/outlook/draws.ts';
+import { hopRates, monthNoise, monthTrips, piecesOf } from '../../src/outlook/draws.ts';
 import type { OutlookModel } from '../../src/outlook/index.ts';
 
 /**
@@ -40,8 +40,15 @@ function waysOf(
       nights: done ? (done.body.nights ?? last - first) : (plan.body.nights ?? last - first),
       done: done !== undefined,
     };
-    const perDay = made ? amountOf(trip, ratio) / (last - first + 1) : 0;
-    return [{ first: anchor > first ? Math.max(first, anchor + 1) : first, last, perDay, made }];
+    const amount = made ? amountOf(trip, ratio) : 0;
+    const pieces = done ? [{ first, last, share: 1 }] : piecesOf(draws, draws.trips[i]!);
+    return pieces.map((piece) => ({
+      first: anchor > piece.first ? Math.max(piece.first, anchor + 1) : piece.first,
+      last: piece.last,
+      perDay:
+        (amount * (typeof piece.share === 'number' ? piece.share : piece.share[p]!)) / (piece.last - piece.first + 1),
+      made,
+    }));
   });
 }
 
@@ -51,21 +58,30 @@ interface TwinTrip {
   readonly done: boolean;
 }
 
-/** How a month's use scatters: the cube of Wilson and Hilferty, made to average 1 over the paths. One month at a time is remembered. */
-function scatterer(count: number, seed: number, of: 'trailer' | 'tow' | 'habit', p: number) {
+/** The share of trips not yet written down so many days before leaving; three trips of a mean of 45 days are taken as known. */
+const unplanned = (leads: readonly number[], days: number): number =>
+  (leads.filter((lead) => lead <= days).length + 3 * (1 - Math.exp(-Math.max(0, days) / 45))) / (leads.length + 3);
+
+/** How a month's hops scatter: the cube of Wilson and Hilferty, made to average 1 over the paths. One month at a time is remembered. */
+function hopScatter(count: number, seed: number, of: 'trailer' | 'tow', p: number) {
   let known = '';
   let factor = 1;
   return (day: number, lumps: number): number => {
     const month = dateOf(day).slice(0, 7);
     if (month === known) return factor;
     known = month;
-    const k = Math.max(0.3, lumps);
     const cubes = [...monthNoise(count, seed, of, Number(month.slice(0, 4)) * 12 + Number(month.slice(5)))].map(
-      (z) => Math.max(0, 1 - 1 / (9 * k) + z / (3 * Math.sqrt(k))) ** 3,
+      (z) => Math.max(0, 1 - 1 / (9 * lumps) + z / (3 * Math.sqrt(lumps))) ** 3,
     );
     factor = cubes[p]! / (cubes.reduce((sum, x) => sum + x, 0) / count);
     return factor;
   };
+}
+
+/** Trips besides the plan in the month of `day`, as a factor on their mean. */
+function tripScatter(model: OutlookModel, day: number, mean: number, p: number): number {
+  const [year, month] = dateOf(day).split('-').map(Number) as [number, number];
+  return mean === 0 ? 0 : monthTrips(model.scene.draws, year * 12 + month, mean)[p]!;
 }
 
 /** Total at the beginning of each day from `anchor` on, path `p`. */
@@ -84,19 +100,20 @@ export function walkOdometer(
   const meanHabit = habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12;
   const totals = [newest.totalMiles];
   const hopsPerDay = hopRates(draws, scene.usage[role])[p]!;
-  const hopsScatter = scatterer(draws.count, seed, role, p);
-  const habitScatter = scatterer(draws.count, seed, 'habit', p);
+  const hopsScatter = hopScatter(draws.count, seed, role, p);
   for (let day = newest.day; totals.length < DAYS; day++) {
     const on = ways.filter((way) => day >= way.first && day <= way.last);
     let miles = on.reduce((sum, way) => sum + way.perDay, 0);
     const lumps = (hops.milesPerDay * DAYS_A_MONTH) / hops.hopMiles;
     const away = role === 'trailer' && on.some((way) => way.made);
+    const month = Number(dateOf(day).slice(5, 7));
+    const lead = dayNumber(`${dateOf(day).slice(0, 7)}-15`) - scene.nowDay;
+    const perDay = habit.milesPerDay[month - 1]! * (day < planEnd ? habit.insertedShare : unplanned(habit.leads, lead));
     if (day >= end) miles = meanHabit * draws.yearFactor[p]! + hopsPerDay;
     else {
       if (!away) miles += hopsPerDay * hopsScatter(day, lumps);
-      const perDay = habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]!;
-      if (day >= planEnd)
-        miles += perDay * draws.yearFactor[p]! * habitScatter(day, (perDay * DAYS_A_MONTH) / habit.tripMiles);
+      if (day >= scene.nowDay && !on.some((way) => way.made))
+        miles += perDay * tripScatter(model, day, (perDay * DAYS_A_MONTH) / habit.tripMiles, p);
     }
     totals.push(totals.at(-1)! + miles);
   }
@@ -106,7 +123,7 @@ export function walkOdometer(
 /** Nights since the evening of `since`: those of finished trips that came back later count whole, the others day by day. */
 export function walkNights(model: OutlookModel, since: number, p: number): { from: number; totals: number[] } {
   const { scene } = model;
-  const { draws, seed } = scene;
+  const { draws } = scene;
   const { habit } = scene.usage.trailer;
   let known = 0;
   for (const { done } of tripsOf(scene.state)) {
@@ -114,21 +131,28 @@ export function walkNights(model: OutlookModel, since: number, p: number): { fro
       known += done.body.nights ?? dayNumber(done.body.back) - dayNumber(done.body.left);
   }
   const from = Math.min(scene.nowDay, since, ...draws.trips.map((trip) => trip.leave));
-  const planEnd = Math.max(scene.nowDay, ...draws.trips.map((trip) => trip.back + 1));
+  const planEnd = Math.max(scene.nowDay, ...draws.trips.map((trip) => Math.max(trip.leave + 1, trip.back)));
   const end = Math.max(scene.nowDay + 550, planEnd + 1);
   const yearly = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * habit.nightsPerMile;
   const totals: number[] = [0];
-  const habitScatter = scatterer(draws.count, seed, 'habit', p);
   for (let day = from; totals.length < DAYS; day++) {
     let nights = 0;
+    let away = false;
     draws.trips.forEach((trip, i) => {
-      if (day >= trip.leave && day <= trip.back)
-        nights += (draws.made[i]![p]! * trip.nights) / (trip.back - trip.leave + 1);
+      const nightsAway = Math.max(1, trip.back - trip.leave);
+      if (day >= trip.leave && day < trip.leave + nightsAway) {
+        nights += (draws.made[i]![p]! * trip.nights) / nightsAway;
+        away ||= draws.made[i]![p] === 1;
+      }
     });
-    const perDay = habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]! * habit.nightsPerMile;
+    const lead = dayNumber(`${dateOf(day).slice(0, 7)}-15`) - scene.nowDay;
+    const perDay =
+      habit.milesPerDay[Number(dateOf(day).slice(5, 7)) - 1]! *
+      habit.nightsPerMile *
+      (day < planEnd ? habit.insertedShare : unplanned(habit.leads, lead));
     const lumps = (perDay * DAYS_A_MONTH) / (habit.tripMiles * habit.nightsPerMile);
     if (day >= end) nights = yearly * draws.yearFactor[p]!;
-    else if (day >= planEnd) nights += perDay * draws.yearFactor[p]! * habitScatter(day, lumps);
+    else if (day >= scene.nowDay && !away) nights += perDay * tripScatter(model, day, lumps, p);
     totals.push(totals.at(-1)! + nights);
   }
   const before = totals[Math.max(0, since - from)]!;
