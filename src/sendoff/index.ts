@@ -3,6 +3,8 @@
  * its sources; the judgement, which is the worst finding that counts; the sentence on top. Unknown is never fine: a check that
  * cannot be made is unproven. Pure.
  */
+
+export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export { sendOff } from './send-off.ts';
 export { minutesTogether } from './sentence.ts';
 export type {

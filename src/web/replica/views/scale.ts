@@ -8,7 +8,8 @@ import {
 } from '../../../loads/index.ts';
 import { type EntryOf, type Rating, vehicleOf, weighingsOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
-import { formatQuantity, type Quantity, quantity, valueIn } from '../../../quantity/index.ts';
+import { formatQuantity, type Quantity, quantity } from '../../../quantity/index.ts';
+import { type LoadFigures, loadFigures } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { quantityText, type Told } from './entry-text.ts';
 import { toldBy } from './go.ts';
@@ -77,7 +78,9 @@ export function scaleView(keeper: Keeper): ScaleView {
   const weighings = weighingsOf(keeper.state);
   const newest = weighings.at(-1);
   const figures: Figures = newest ? figuresOf(told, newest.body) : { cautions: [], problems: [] };
-  const { margins, unrated } = marginsOf(keeper, told, figures);
+  // Held against the ratings is the greater of slack and set: an axle must bear both.
+  const held = newest ? loadFigures(newest) : undefined;
+  const { margins, unrated } = marginsOf(keeper, told, held?.ok ? held.value : {});
   const trailer = vehicleOf(keeper.state, 'trailer')?.body;
   const tow = vehicleOf(keeper.state, 'tow')?.body;
   const axles = trailer?.axles ?? 2;
@@ -143,7 +146,7 @@ function figuresOf(told: Told, body: EntryOf<'weigh'>['body']): Figures {
   return { ...bare, axles, tongue, tongueShare, trailer, cautions };
 }
 
-function marginsOf(keeper: Keeper, told: Told, figures: Figures): { margins: MarginRow[]; unrated: string[] } {
+function marginsOf(keeper: Keeper, told: Told, figures: LoadFigures): { margins: MarginRow[]; unrated: string[] } {
   const trailer = vehicleOf(keeper.state, 'trailer')?.body;
   const tow = vehicleOf(keeper.state, 'tow')?.body;
   const rated = (given: Rating | undefined): OriginRating | undefined =>
@@ -155,21 +158,14 @@ function marginsOf(keeper: Keeper, told: Told, figures: Figures): { margins: Mar
         origin: `${group.origin}, ${trailer?.axles ?? 1} axles`,
       }
     : undefined;
-  const sum = (...parts: readonly (Quantity | undefined)[]): Quantity | undefined =>
-    parts.every((part) => part !== undefined)
-      ? quantity(
-          parts.reduce((all, part) => all + valueIn(part, 'lb'), 0),
-          'lb',
-        )
-      : undefined;
   const [towName, name] = [tow?.name ?? 'the tow vehicle', trailer?.name ?? 'the trailer'];
   const pairs: readonly (readonly [string, Quantity | undefined, OriginRating | undefined])[] = [
     [`Front axle of ${towName}`, figures.front, rated(tow?.ratings?.gawrFront)],
     [`Rear axle of ${towName}`, figures.rear, rated(tow?.ratings?.gawrRear)],
-    [`${towName} as loaded, hitched`, sum(figures.front, figures.rear), rated(tow?.ratings?.gvwr)],
+    [`${towName} as loaded, hitched`, figures.towVehicle, rated(tow?.ratings?.gvwr)],
     [`Axles of ${name}`, figures.axles, axleGroup],
     [`${name} as loaded`, figures.trailer, rated(trailer?.ratings?.gvwr)],
-    ['The whole combination', sum(figures.front, figures.rear, figures.axles), rated(tow?.ratings?.gcwr)],
+    ['The whole combination', figures.combined, rated(tow?.ratings?.gcwr)],
     ['Tongue on the receiver', figures.tongue, rated(tow?.ratings?.receiverTongue)],
     ['Trailer on the receiver', figures.trailer, rated(tow?.ratings?.receiver)],
     ['Trailer on the ball', figures.trailer, rated(tow?.ratings?.ball)],
