@@ -42,14 +42,17 @@ describe('documents over HTTP', () => {
     expect(calendar.text).toMatch(/^BEGIN:VCALENDAR\r\n/);
   });
 
-  it('feeds the calendar at a private address until the link is taken back', async () => {
-    const made = await server.ask('POST', '/api/rigs/marigold/links', { kind: 'share', label: 'kitchen calendar' });
-    expect(made.status).toBe(201);
-    const { token, id } = made.json as { token: string; id: string };
-    const feed = () => server.get(`/feeds/${token}.ics`);
-    expect((await feed()).text).toMatch(/^BEGIN:VCALENDAR\r\n/);
-    expect((await server.get(`/feeds/${'x'.repeat(token.length)}.ics`)).status).toBe(404);
-    expect((await server.ask('DELETE', `/api/rigs/marigold/links/${id}`)).status).toBe(204);
-    expect((await feed()).status).toBe(404);
-  });
+  it.each(['calendar', 'share'])(
+    'feeds the calendar at a private address until the link is taken back (%s)',
+    async (kind) => {
+      const made = await server.ask('POST', '/api/rigs/marigold/links', { kind, label: 'kitchen calendar' });
+      expect(made.status).toBe(201);
+      const { token, id } = made.json as { token: string; id: string };
+      const feed = () => server.get(`/feeds/${token}.ics`);
+      expect((await feed()).text).toMatch(/^BEGIN:VCALENDAR\r\n/);
+      expect((await server.get(`/feeds/${'x'.repeat(token.length)}.ics`)).status).toBe(404);
+      expect((await server.ask('DELETE', `/api/rigs/marigold/links/${id}`)).status).toBe(204);
+      expect((await feed()).status).toBe(404);
+    },
+  );
 });

@@ -98,7 +98,9 @@ export function documentRoutes(desks: Desks, store: Store, clock: () => number):
       answers: { 200: { text: 'The calendar', type: 'text/calendar' } },
       async handle({ params }) {
         const secret = params.file.slice(0, -'.ics'.length);
-        const link = await store.accounts.links.find(secret, 'share', new Date(clock()).toISOString());
+        const now = new Date(clock()).toISOString();
+        const { links } = store.accounts;
+        const link = (await links.find(secret, 'calendar', now)) ?? (await links.find(secret, 'share', now));
         if (!link) throw problemError('request.not-found', 'There is no such feed, or it was taken back');
         return calendar(desks, link.rig);
       },

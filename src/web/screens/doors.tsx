@@ -88,6 +88,11 @@ export function Doors({ first = false }: { readonly first?: boolean }) {
           </label>
         </section>
       </div>
+      {first && (
+        <p class="lead">
+          Is your rig on this server already? <a href={linkTo('people')}>Sign in</a>.
+        </p>
+      )}
       <p role="status">{busy.value}</p>
       <Problems problems={problems.value} />
     </>

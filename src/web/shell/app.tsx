@@ -21,6 +21,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
   settings: lazily(async () => (await import('../screens/settings.tsx')).Settings),
   walk: lazily(async () => (await import('../screens/walk.tsx')).Walk),
   reckon: lazily(async () => (await import('../screens/reckon.tsx')).Reckon),
+  people: lazily(async () => (await import('../screens/people.tsx')).People),
   spreadsheet: lazily(async () => (await import('../screens/spreadsheet.tsx')).Spreadsheet),
   sheet: lazily(async () => (await import('../screens/sheet.tsx')).Sheet),
   season: lazily(async () => (await import('../screens/season.tsx')).Season),
@@ -29,7 +30,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
 export function App() {
   const now = frame.value;
   if (now === null || now.stage === 'opening') return <Opening />;
-  if (now.stage === 'empty') return <Doors first />;
+  if (now.stage === 'empty') return route.value.screen === 'people' ? <Joining /> : <Doors first />;
   return <Open now={now} />;
 }
 
@@ -37,6 +38,16 @@ function Opening() {
   return (
     <main class="opening" aria-busy="true">
       <Title>Opening the logbook …</Title>
+    </main>
+  );
+}
+
+/** No rig is here yet: to sign in is a way to one. */
+function Joining() {
+  const People = screens.people!;
+  return (
+    <main>
+      <People />
     </main>
   );
 }

@@ -31,6 +31,9 @@ export function Header({ now }: { readonly now: Frame }) {
               <a href={linkTo('settings')}>Your own figures, data in and out</a>
             </li>
             <li>
+              <a href={linkTo('people')}>People, sharing, calendar</a>
+            </li>
+            <li>
               <a href={linkTo('walk')}>Walk round the rig</a>
             </li>
             <li>

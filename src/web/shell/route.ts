@@ -16,6 +16,9 @@ export interface Route {
 }
 
 function read(): Route {
+  // Links that the server makes: `#join=…`, `#device=…`.
+  const key = /^#(join|device)=(.+)$/.exec(location.hash);
+  if (key) return { screen: 'people', rest: [key[1]!, key[2]!] };
   const [screen = '', ...rest] = location.hash.replace(/^#\/?/, '').split('/').map(decodeURIComponent);
   return { screen: screen === '' ? 'go' : screen, rest };
 }
