@@ -19,8 +19,12 @@ export interface Draws {
   /** Whether a trip is made (1 or 0), and how its miles turn out against the plan; by trip, then path. */
   readonly made: readonly Float64Array[];
   readonly ratio: readonly Float64Array[];
+  /** The trips' miles, stretch by stretch. */
+  readonly legs: readonly Leg[];
   /** How the years past the planned ones compare with the habit. */
   readonly yearFactor: Float64Array;
+  /** Trips besides the planned ones, by month and mean, as far as anyone has asked. */
+  readonly besides: Map<string, Float64Array>;
 }
 
 /** Which dimension of the Sobol set draws what; those of the trips follow, two each. The first fill best, and move every trip. */
@@ -51,13 +55,12 @@ export function draw(
     made.push(columns.uniform(dimension + 1).map((u) => (u < trip.chance ? 1 : 0)));
   }
   return {
-    count,
-    seed,
-    trips,
-    made,
+    ...{ count, seed, trips, made },
     ratio: ratios,
+    legs: trips.flatMap((trip, i) => legsOf(columns, trip, made[i]!, ratios[i]!)),
     // Mean 1: a year may be half the habit or double it, the habit stays what it is.
     yearFactor: columns.normal(DIMENSION.year).map((z) => Math.exp(yearSpread * z - yearSpread ** 2 / 2)),
+    besides: new Map(),
   };
 }
 
@@ -67,11 +70,13 @@ export function hopRates({ count, seed }: Draws, { role, hops }: UsageModel): Fl
   return lumpy(normals, hops.shape).map((factor) => factor * hops.milesPerDay);
 }
 
-/** A stretch of a trip's days, and the share of the trip's miles driven on it, by path. */
-export interface Piece {
+/** A stretch of a trip's days, and the miles driven on it, by path: none where the trip is not made. */
+export interface Leg {
+  readonly trip: TripModel;
   readonly first: number;
   readonly last: number;
-  readonly share: number | Float64Array;
+  readonly miles: Float64Array;
+  readonly made: Float64Array;
 }
 
 /** Trips of this many days or more are cut in two, and each half again. */
@@ -79,31 +84,33 @@ const CUT_FROM_DAYS = 3;
 const CUTS_MOST = 2;
 
 /**
- * A trip's days in a few stretches. Nobody drives the same every day: all ways of dividing the miles among the days are taken as equally
+ * A trip's days in a few legs. Nobody drives the same every day: all ways of dividing the miles among the days are taken as equally
  * likely (a flat Dirichlet law), so that the share of the first n of m days is Beta(n, m − n).
  */
-export function piecesOf(draws: Draws, trip: TripModel): Piece[] {
-  return cut(draws, `${trip.id} miles`, { first: trip.leave, last: trip.back, share: 1 }, CUTS_MOST);
+function legsOf(columns: Columns, trip: TripModel, made: Float64Array, ratio: Float64Array): Leg[] {
+  const miles = new Float64Array(ratio.length);
+  for (let p = 0; p < miles.length; p++) miles[p] = made[p]! * ratio[p]! * trip.plannedMiles;
+  return cut(columns, `${trip.id} miles`, { trip, first: trip.leave, last: trip.back, miles, made }, CUTS_MOST);
 }
 
-function cut(draws: Draws, name: string, piece: Piece, cuts: number): Piece[] {
-  const days = piece.last - piece.first + 1;
-  if (cuts === 0 || days < CUT_FROM_DAYS) return [piece];
+function cut(columns: Columns, name: string, leg: Leg, cuts: number): Leg[] {
+  const days = leg.last - leg.first + 1;
+  if (cuts === 0 || days < CUT_FROM_DAYS) return [leg];
   const before = days >> 1;
   const mean = before / days;
   const spread = Math.sqrt((mean * (1 - mean)) / (days + 1));
-  // A normal with the Beta's mean and spread, kept between none and all.
-  const first = columnsOf(draws.count, draws.seed)
-    .named(name)
-    .map((z) => Math.min(1, Math.max(0, mean + spread * z)));
-  const of = (part: Float64Array): Float64Array => {
-    const { share } = piece;
-    return typeof share === 'number' ? part : part.map((x, p) => x * share[p]!);
-  };
-  const middle = piece.first + before;
+  const normals = columns.named(name);
+  const [early, late] = [new Float64Array(normals.length), new Float64Array(normals.length)];
+  for (let p = 0; p < normals.length; p++) {
+    // A normal with the Beta's mean and spread, kept between none and all.
+    const share = Math.min(1, Math.max(0, mean + spread * normals[p]!));
+    early[p] = share * leg.miles[p]!;
+    late[p] = leg.miles[p]! - early[p]!;
+  }
+  const middle = leg.first + before;
   return [
-    ...cut(draws, `${name} 1`, { first: piece.first, last: middle - 1, share: of(first) }, cuts - 1),
-    ...cut(draws, `${name} 2`, { first: middle, last: piece.last, share: of(first.map((x) => 1 - x)) }, cuts - 1),
+    ...cut(columns, `${name} 1`, { ...leg, last: middle - 1, miles: early }, cuts - 1),
+    ...cut(columns, `${name} 2`, { ...leg, first: middle, miles: late }, cuts - 1),
   ];
 }
 
@@ -116,9 +123,15 @@ export function monthNoise(count: number, seed: number, of: VehicleRole, month: 
  * Trips besides the planned ones, by path, in one calendar month of which `mean` are to be expected in a usual year: whole trips, by a
  * Poisson law whose mean goes with the year. As a factor on the mean; about 1 over all paths.
  */
-export function monthTrips({ count, seed, yearFactor }: Draws, month: number, mean: number): Float64Array {
+export function monthTrips({ count, seed, yearFactor, besides }: Draws, month: number, mean: number): Float64Array {
+  const key = `${month} ${mean}`;
+  const known = besides.get(key);
+  if (known) return known;
   const uniforms = columnsOf(count, seed).namedUniform(`trips ${month % MONTHS_KEPT}`);
-  return uniforms.map((u, p) => poissonQuantile(u, mean * yearFactor[p]!) / mean);
+  const factors = new Float64Array(count);
+  for (let p = 0; p < count; p++) factors[p] = poissonQuantile(uniforms[p]!, mean * yearFactor[p]!) / mean;
+  besides.set(key, factors);
+  return factors;
 }
 
 /** More trips than this a month nobody makes; bounds the loop. */

@@ -1,5 +1,5 @@
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import { type Draws, hopRates, lumpy, monthNoise, monthTrips, piecesOf } from './draws.ts';
+import { type Draws, hopRates, lumpy, monthNoise, monthTrips } from './draws.ts';
 import { type Habit, type TripModel, type UsageModel, unplannedShare } from './usage.ts';
 
 /**
@@ -61,27 +61,12 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
     start: anchor.totalMiles,
     spans: [
       ...unread.map((trip) => spanOf(anchor.day, trip.left, trip.back, trip.miles)),
-      ...draws.trips.flatMap((trip, i) => tripSpans(draws, trip, i, anchor.day)),
+      ...draws.legs.map((leg) => spanOf(anchor.day, leg.first, leg.last, leg.miles, leg.made)),
     ],
     habit,
     perMile: 1,
     hops: { rate: hopRates(draws, model), perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
   });
-}
-
-/** The miles of a trip still to come, stretch by stretch. */
-function tripSpans(draws: Draws, trip: TripModel, i: number, fromDay: number): Span[] {
-  if (trip.back <= fromDay && trip.leave < fromDay) return [];
-  const miles = draws.ratio[i]!.map((ratio, p) => ratio * trip.plannedMiles * draws.made[i]![p]!);
-  return piecesOf(draws, trip).map(({ first, last, share }) =>
-    spanOf(
-      fromDay,
-      first,
-      last,
-      typeof share === 'number' ? miles : miles.map((x, p) => x * share[p]!),
-      draws.made[i]!,
-    ),
-  );
 }
 
 /**

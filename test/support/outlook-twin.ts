@@ -1,7 +1,8 @@
+import { expect } from 'vitest';
 import type { Clock } from '../../src/catalog/index.ts';
 import { addMonths, dateOf, dayNumber } from '../../src/dates/index.ts';
 import { odometerTrack, type RigState, tripsOf } from '../../src/logbook/index.ts';
-import { hopRates, monthNoise, monthTrips, piecesOf } from '../../src/outlook/draws.ts';
+import { hopRates, monthNoise, monthTrips } from '../../src/outlook/draws.ts';
 import type { OutlookModel } from '../../src/outlook/index.ts';
 
 /**
@@ -40,13 +41,16 @@ function waysOf(
       nights: done ? (done.body.nights ?? last - first) : (plan.body.nights ?? last - first),
       done: done !== undefined,
     };
-    const amount = made ? amountOf(trip, ratio) : 0;
-    const pieces = done ? [{ first, last, share: 1 }] : piecesOf(draws, draws.trips[i]!);
-    return pieces.map((piece) => ({
-      first: anchor > piece.first ? Math.max(piece.first, anchor + 1) : piece.first,
-      last: piece.last,
-      perDay:
-        (amount * (typeof piece.share === 'number' ? piece.share : piece.share[p]!)) / (piece.last - piece.first + 1),
+    if (done) {
+      const from = anchor > first ? Math.max(first, anchor + 1) : first;
+      return [{ first: from, last, perDay: amountOf(trip, ratio) / (last - first + 1), made }];
+    }
+    const legs = draws.legs.filter((leg) => leg.trip.id === id);
+    expect(legs.reduce((sum, leg) => sum + leg.miles[p]!, 0)).toBeCloseTo(made ? amountOf(trip, ratio) : 0, 6);
+    return legs.map((leg) => ({
+      first: anchor > leg.first ? Math.max(leg.first, anchor + 1) : leg.first,
+      last: leg.last,
+      perDay: leg.miles[p]! / (leg.last - leg.first + 1),
       made,
     }));
   });
