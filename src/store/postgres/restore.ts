@@ -13,7 +13,7 @@ import type { Restored } from '../store.ts';
 import { checkTables } from './check.ts';
 import { translated } from './failure.ts';
 import { migrate, SCHEMA_NAME } from './schema.ts';
-import { type PostgresTarget, withoutPassword } from './store.ts';
+import { outliveBreaks, type PostgresTarget, withoutPassword } from './store.ts';
 
 /** Rows sent at once. */
 const CHUNK = 1000;
@@ -26,6 +26,7 @@ export async function restoreTables(
 ): Promise<Result<Restored>> {
   const where = withoutPassword(database);
   const pool = new pg.Pool({ connectionString: database, max: 1, application_name: 'rigworthy restore' });
+  outliveBreaks(pool);
   const from = new Sqlite(copy, { readonly: true });
   try {
     const client = await pool.connect();

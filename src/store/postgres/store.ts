@@ -41,8 +41,7 @@ export async function openPostgresStore(
     lock_timeout: LOCK_MS,
     application_name: 'rigworthy',
   });
-  // A connection that breaks while nobody uses it is replaced when somebody does.
-  pool.on('error', () => undefined);
+  outliveBreaks(pool);
   try {
     const version = await migrated(pool, schema);
     if (version <= SCHEMA_VERSION) return ok(new PostgresStore(pool, schema, where, options));
@@ -60,6 +59,16 @@ export async function openPostgresStore(
     if (problem instanceof ProblemError) return { ok: false, problems: problem.problems };
     throw error;
   }
+}
+
+/**
+ * A connection can break at any moment, also between two statements of one user: whoever uses it next is told by the statement
+ * that fails, and it is replaced. The event itself, were nobody to listen, would end the process.
+ */
+export function outliveBreaks(pool: pg.Pool): void {
+  const ignore = (): void => undefined;
+  pool.on('error', ignore);
+  pool.on('connect', (client) => client.on('error', ignore));
 }
 
 async function migrated(pool: pg.Pool, schema: string): Promise<number> {
