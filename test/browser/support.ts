@@ -1,5 +1,6 @@
 /** A served rig and a real Chromium, for the tests in the browser and for the pictures of the screens. */
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { type AddressInfo, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
@@ -19,8 +20,26 @@ export type Theme = 'paper' | 'night' | 'sun';
 
 export const demoText = (): string => readFileSync(new URL('demo/marigold.jsonl', root), 'utf8');
 
-/** The built app served on a free port, with the demo in its store or with nothing. */
-export async function serveApp({ demo = true }: { readonly demo?: boolean } = {}): Promise<{
+/** Nell, who owns the demo's rig where a server has accounts. */
+export const NELL = { name: 'nell', shown: 'Nell', password: 'oats and barley and rye' };
+
+/** A port that nobody uses now: the address of a server with accounts must be known before it listens. */
+async function freePort(): Promise<number> {
+  const probe = createServer();
+  await new Promise<void>((ready) => probe.listen(0, '127.0.0.1', ready));
+  const { port } = probe.address() as AddressInfo;
+  await new Promise((closed) => probe.close(closed));
+  return port;
+}
+
+/** The built app served on a free port, with the demo in its store or with nothing; with accounts: Nell's. */
+export async function serveApp({
+  demo = true,
+  accounts = false,
+}: {
+  readonly demo?: boolean;
+  readonly accounts?: boolean;
+} = {}): Promise<{
   readonly url: string;
   readonly port: number;
   close(): Promise<void>;
@@ -31,8 +50,15 @@ export async function serveApp({ demo = true }: { readonly demo?: boolean } = {}
   const store = unwrap(await openStore({ folder }));
   if (demo) unwrap(await store.append(unwrap(readEntries(demoText())), { via: 'test' }));
   const catalog = unwrap(loadCatalog(loadCatalogFolder(new URL('catalog/', root))));
+  const port = accounts ? await freePort() : 0;
+  const access = { kind: 'accounts', origin: `http://127.0.0.1:${port}` } as const;
+  if (accounts) {
+    const now = `${TODAY}T12:00:00.000Z`;
+    const { account } = unwrap(await store.accounts.people.add(NELL, now));
+    await store.accounts.roles.give('marigold', account, 'owner', account, now);
+  }
   const options = { store, catalog, clock: Date.now, today: () => TODAY, version: '0', webFolder };
-  const listening = unwrap(await serve(options, { port: 0 }));
+  const listening = unwrap(await serve(accounts ? { ...options, access } : options, { port }));
   return {
     url: listening.url,
     port: Number(new URL(listening.url).port),

@@ -82,10 +82,11 @@ export function CalendarLinks({ rig }: { readonly rig: string }) {
   const { links, fresh, problems, make, take } = useLinks(rig, ['calendar']);
   const add = (event: SubmitEvent): void => {
     event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
     void make(
       { kind: 'calendar', label: textOf(event, 'label') },
       ({ token }) => `${location.origin}/feeds/${token}.ics`,
-    );
+    ).then(() => form.reset());
   };
   return (
     <section aria-labelledby="h-calendar">
@@ -118,7 +119,9 @@ export function SharedLinks({ rig }: { readonly rig: string }) {
   const { links, fresh, problems, make, take } = useLinks(rig, ['invite']);
   const add = (event: SubmitEvent): void => {
     event.preventDefault();
-    void make({ kind: 'invite', label: textOf(event, 'label'), role: textOf(event, 'role') }, ({ url }) => url);
+    const form = event.currentTarget as HTMLFormElement;
+    const body = { kind: 'invite', label: textOf(event, 'label'), role: textOf(event, 'role') };
+    void make(body, ({ url }) => url).then(() => form.reset());
   };
   return (
     <section aria-labelledby="h-invite">
