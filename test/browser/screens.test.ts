@@ -26,6 +26,9 @@ const SCREENS = [
   'walk',
   'reckon',
   'reckon/tire-load',
+  'sheet',
+  'spreadsheet',
+  'people',
 ];
 
 describe('every screen', () => {
