@@ -35,6 +35,7 @@ export {
   type PartState,
   partOf,
   partsOf,
+  quantityFact,
   type ReadingFact,
   type TripState,
   tripsOf,

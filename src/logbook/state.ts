@@ -1,4 +1,4 @@
-import type { Quantity } from '../quantity/index.ts';
+import { parseQuantity, type Quantity } from '../quantity/index.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { type Chain, chainOf, newest, type RigState, type Subject } from './fold.ts';
 
@@ -125,6 +125,14 @@ function workIn(entry: Entry, part: string, upkeep: string): WorkFact[] {
       ...(goodThrough ? { goodThrough } : {}),
       entry,
     }));
+}
+
+/** A fact of a part as a quantity, written down as one or as a text that reads as one (`65 psi`); null where it is neither. */
+export function quantityFact(part: PartState, fact: string): Quantity | null {
+  const value = part.facts[fact];
+  if (typeof value !== 'string') return typeof value === 'object' ? value : null;
+  const read = parseQuantity(value);
+  return read.ok ? read.value : null;
 }
 
 /** A trip as last planned, and how it went if it is done. */

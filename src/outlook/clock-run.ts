@@ -1,7 +1,7 @@
 import type { Clock, ClockKind, Upkeep } from '../catalog/index.ts';
 import { dateOf, formatDate } from '../dates/index.ts';
 import type { PartState, VehicleRole } from '../logbook/index.ts';
-import { formatQuantity, preferredUnit, type Quantity } from '../quantity/index.ts';
+import { convert, formatQuantity, preferredUnit, type Quantity } from '../quantity/index.ts';
 import type { LastDone } from './evidence.ts';
 import type { Scene } from './scene.ts';
 import type { ClockOutlook } from './types.ts';
@@ -50,7 +50,7 @@ export function miles(scene: Scene, value: number): string {
 /** Miles as a quantity in the owner's units, to a tenth. */
 export function milesQuantity(scene: Scene, value: number): Quantity {
   const unit = preferredUnit('length', scene.system, 'mi');
-  const inUnit = unit === 'mi' ? value : value * 1.609344;
+  const inUnit = unit === 'mi' ? value : convert({ value, unit: 'mi' }, unit).value;
   return { value: Math.round(inUnit * 10) / 10, unit };
 }
 

@@ -1,8 +1,8 @@
-import type { Catalog, Upkeep } from '../catalog/index.ts';
+import { type Catalog, upkeepsOfPart } from '../catalog/index.ts';
 import { dateOf, formatDate } from '../dates/index.ts';
 import { partsOf } from '../logbook/index.ts';
 import type { Look, OutlookModel } from '../outlook/index.ts';
-import { formatQuantity, preferredUnit, type Quantity } from '../quantity/index.ts';
+import { convert, formatQuantity, preferredUnit, type Quantity, roundForDisplay } from '../quantity/index.ts';
 import type { Horizon, Job } from './intervals.ts';
 import { belongs } from './kinds.ts';
 import type { OnTheWay } from './types.ts';
@@ -92,7 +92,7 @@ function plannedFollowUps(model: OutlookModel, { slots, trips }: Horizon, placed
 
 function followUpDuties(state: Parameters<typeof partsOf>[0], catalog: Catalog) {
   return partsOf(state).flatMap((part) =>
-    (catalog.upkeepsOf.get(part.kind) ?? []).flatMap((upkeep: Upkeep) =>
+    upkeepsOfPart(catalog, part.kind, part.id).flatMap((upkeep) =>
       upkeep.clocks.flatMap((clock) => (clock.kind === 'after' ? [{ part, upkeep, clock }] : [])),
     ),
   );
@@ -100,5 +100,5 @@ function followUpDuties(state: Parameters<typeof partsOf>[0], catalog: Catalog) 
 
 function inSystem(q: Quantity, system: 'us' | 'metric'): Quantity {
   const unit = preferredUnit('length', system, q.unit);
-  return unit === q.unit ? q : { value: Math.round(q.value * 1.609344 * 10) / 10, unit };
+  return unit === q.unit ? q : { value: roundForDisplay(convert(q, unit).value, 1), unit };
 }

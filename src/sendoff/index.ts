@@ -5,6 +5,7 @@
  */
 
 export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
+export { type LoadMargin, loadMargins } from './load-margins.ts';
 export { sendOff } from './send-off.ts';
 export { minutesTogether } from './sentence.ts';
 export type {

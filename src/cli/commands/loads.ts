@@ -2,12 +2,11 @@
 import type { Command } from 'commander';
 import { type Desk, openDesk } from '../../desk/index.ts';
 import { settingOf, weighingsOf } from '../../logbook/index.ts';
-import type { Finding } from '../../sendoff/index.ts';
+import { type Finding, loadFigures, loadMargins } from '../../sendoff/index.ts';
 import { ANSWERED, refuse, withRig, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
 import type { RigOptions } from '../keeping.ts';
-import { marginsOf, weighFigures } from '../margins.ts';
 import { type Loads, loadsText } from '../view/loads.ts';
 import { problemsText } from '../view/problems.ts';
 import { titleOf } from './answers.ts';
@@ -18,7 +17,7 @@ async function loads(options: RigOptions, io: Io): Promise<number> {
     const desk = openDesk(rig.state, shippedCatalog(), { now: rig.now });
     if (desk.catalogProblems.length) io.err(problemsText(desk.catalogProblems));
     const weighing = weighingsOf(rig.state).at(-1);
-    const figures = weighing ? weighFigures(weighing.body) : undefined;
+    const figures = weighing ? loadFigures(weighing) : undefined;
     if (figures && !figures.ok) {
       const where = `weighing of ${weighing!.on}, ${weighing!.id}`;
       return refuse(
@@ -34,7 +33,7 @@ async function loads(options: RigOptions, io: Io): Promise<number> {
         ? { id: weighing.id, on: weighing.on, place: weighing.body.place ?? null, cargo: weighing.body.cargo ?? null }
         : null,
       figures: known,
-      margins: marginsOf(rig.state, { ...known, cautions }),
+      margins: loadMargins(rig.state, { ...known, cautions }),
       cautions,
       trip: null,
       findings: [],

@@ -1,7 +1,6 @@
 import { formatDate } from '../../dates/index.ts';
 import { formatQuantity, type Quantity, type System, valueIn } from '../../quantity/index.ts';
-import type { Finding } from '../../sendoff/index.ts';
-import type { Margin, WeighFigures } from '../margins.ts';
+import type { Finding, LoadFigures, LoadMargin } from '../../sendoff/index.ts';
 import { paragraph, table } from './text.ts';
 
 export interface Loads {
@@ -13,8 +12,8 @@ export interface Loads {
     readonly place: string | null;
     readonly cargo: string | null;
   } | null;
-  readonly figures: Omit<WeighFigures, 'cautions'>;
-  readonly margins: readonly Margin[];
+  readonly figures: Omit<LoadFigures, 'cautions'>;
+  readonly margins: readonly LoadMargin[];
   readonly cautions: readonly string[];
   /** Whose send-off the findings are of; null where no trip is ahead. */
   readonly trip: string | null;
@@ -62,7 +61,7 @@ export function loadsText(loads: Loads, title: string, system: System): string {
   return `${lines.join('\n')}\n`;
 }
 
-const named = (rows: readonly Margin[]): string => `${rows.map((row) => row.what).join(', ')}.`;
+const named = (rows: readonly LoadMargin[]): string => `${rows.map((row) => row.what).join(', ')}.`;
 
 function tongueText(
   { tongue, tongueShare, tongueBounds, trailer }: Loads['figures'],
@@ -75,7 +74,7 @@ function tongueText(
   return `Tongue ${show(tongue)}${share}${open}`;
 }
 
-function marginTable(rows: readonly Margin[], show: (q: Quantity) => string): string {
+function marginTable(rows: readonly LoadMargin[], show: (q: Quantity) => string): string {
   return table(
     [
       { head: 'What' },

@@ -1,14 +1,13 @@
 import type { Catalog } from '../../catalog/index.ts';
 import { bayesLine, type LinePosterior, type LineReading, linesOfT } from '../../chance/index.ts';
 import { dayNumber } from '../../dates/index.ts';
-import type { PartState, ReadingFact } from '../../logbook/index.ts';
+import { quantityFact, type ReadingFact } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
 import {
   convert,
   dimensionOf,
   formatQuantity,
   isUnitId,
-  parseQuantity,
   type Quantity,
   type UnitId,
   valueIn,
@@ -178,21 +177,14 @@ function readingsSinceRestored(
 
 /** The limit in the unit that the catalog gives drift and error in: its own figure's, or that of the fact. */
 function limitOf(catalog: Catalog, { part, upkeep }: Duty, clock: ClockOf<'limit'>): Quantity | undefined {
-  const fact = clock.limitFact === undefined ? undefined : part.facts[clock.limitFact];
-  const limit = asQuantity(fact) ?? clock.limit;
+  const fact = clock.limitFact === undefined ? undefined : quantityFact(part, clock.limitFact);
+  const limit = fact ?? clock.limit;
   const unit =
     clock.limit?.unit ??
     catalog.partKinds.get(part.kind)?.factUnits?.[clock.limitFact ?? ''] ??
     upkeep.readings.find((reading) => reading.what === clock.reading)?.unit;
   if (!limit || unit === undefined || !isUnitId(unit)) return limit;
   return dimensionOf(limit.unit) === dimensionOf(unit) ? convert(limit, unit) : undefined;
-}
-
-/** A fact written down as a quantity, or as a text that reads as one: `65 psi`. */
-function asQuantity(fact: PartState['facts'][string] | undefined): Quantity | undefined {
-  if (typeof fact !== 'string') return typeof fact === 'object' ? fact : undefined;
-  const read = parseQuantity(fact);
-  return read.ok ? read.value : undefined;
 }
 
 const words = (name: string): string =>

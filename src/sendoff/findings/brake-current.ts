@@ -1,11 +1,10 @@
 import { brakeCurrent, type DrumSize } from '../../brakes/index.ts';
 import { formatDate } from '../../dates/index.ts';
-import type { PartState } from '../../logbook/index.ts';
+import { type PartState, quantityFact } from '../../logbook/index.ts';
 import { valueIn } from '../../quantity/index.ts';
 import { type Context, partName } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { takesSimply } from '../takes.ts';
-import { measured } from './tire-facts.ts';
 
 /** Minutes to measure one brake. Our own estimate. */
 const MEASURE_MINUTES = 12;
@@ -57,7 +56,7 @@ function currentOf(context: Context, part: PartState): DraftFinding[] {
 
 /** By the drum; without it on record, as of the 10 and 12 in drums of most travel trailers. */
 function sizeOf(part: PartState): DrumSize {
-  const diameter = measured(part, 'drumDiameter');
+  const diameter = quantityFact(part, 'drumDiameter');
   const inches = diameter ? valueIn(diameter, 'in') : 12;
   return inches < 8.5 ? '7 in' : inches < 11 ? '10 in' : '12 in';
 }

@@ -1,28 +1,19 @@
 import { addMonths, formatDate } from '../../dates/index.ts';
-import { loadLimit, type OriginRating } from '../../loads/index.ts';
-import { type EntryOf, type Rating, settingOf, vehicleOf, weighingsOf } from '../../logbook/index.ts';
+import { loadLimit } from '../../loads/index.ts';
+import { type EntryOf, settingOf, weighingsOf } from '../../logbook/index.ts';
 import type { OutlookItem } from '../../outlook/index.ts';
-import { type Quantity, valueIn } from '../../quantity/index.ts';
+import { valueIn } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
+import { type HeldLoad, heldLoads } from '../load-margins.ts';
 import { takesSimply } from '../takes.ts';
 import { counted, listed } from '../words.ts';
 import { changedSince } from './load-change.ts';
 import { type LoadFigures, loadFigures } from './load-figures.ts';
-import { measured } from './tire-facts.ts';
 import { MARGIN_TIGHT_PERCENT, WEIGH_MINUTES } from './tire-load.ts';
 
 /** A weighing counts for so many months (sendoff, the checks). */
 const WEIGHING_MONTHS = 12;
-
-/** One load that a rating holds, by name. */
-interface Held {
-  readonly id: string;
-  readonly name: string;
-  readonly load: keyof LoadFigures;
-  readonly rated: OriginRating | null;
-  readonly evidence: readonly string[];
-}
 
 /**
  * The loads of the newest weighing against every rating on record: axles, trailer, tongue, hitch, tow vehicle, combination. What was
@@ -37,7 +28,7 @@ export function loadFindings(context: Context, items: readonly OutlookItem[]): D
     const what = figures.problems[0]!.what.replace(/\.$/, '');
     return [unproven('weighing', `The tickets of ${day(weighing.on)} cannot be right: ${what}`, [weighing.id], told)];
   }
-  const held = heldOf(context);
+  const held = heldLoads(context.state);
   return [
     ...held.flatMap((one) => againstRating(context, one, figures.value, weighing)),
     ...unratedFinding(held, figures.value),
@@ -77,62 +68,12 @@ function neverWeighed(told: Partial<DraftFinding>): DraftFinding {
   );
 }
 
-function rating(given: Rating | undefined): OriginRating | null {
-  return given ? { rating: given.value, origin: given.origin } : null;
-}
-
-function heldOf(context: Context): readonly Held[] {
-  const trailer = vehicleOf(context.state, 'trailer');
-  const tow = vehicleOf(context.state, 'tow');
-  const own = trailer?.body.ratings ?? {};
-  const pulls = tow?.body.ratings ?? {};
-  const chains = context.parts.find((part) => part.kind === 'safety-chains');
-  const strength = chains ? measured(chains, 'breakingStrength') : null;
-  const held = (
-    id: string,
-    name: string,
-    load: keyof LoadFigures,
-    rated: OriginRating | null,
-    by: 'trailer' | 'tow',
-  ): Held => ({
-    id,
-    name,
-    load,
-    rated,
-    evidence: [(by === 'trailer' ? trailer : tow)?.id].filter((entry) => entry !== undefined),
-  });
-  return [
-    held('trailer-axles', 'trailer axles', 'axles', axleGroup(trailer), 'trailer'),
-    held('trailer', 'trailer', 'trailer', rating(own.gvwr), 'trailer'),
-    held('coupler', 'coupler', 'trailer', rating(own.coupler), 'trailer'),
-    {
-      ...held('chains', 'safety chains', 'trailer', rating(own.chains), 'trailer'),
-      ...chainStrength(strength, chains?.fit.id),
-    },
-    held('tongue', 'tongue on the receiver', 'tongue', rating(pulls.receiverTongue), 'tow'),
-    held('receiver', 'receiver', 'trailer', rating(pulls.receiver), 'tow'),
-    held('ball', 'ball', 'trailer', rating(pulls.ball), 'tow'),
-    held('front-axle', 'tow vehicle’s front axle', 'front', rating(pulls.gawrFront), 'tow'),
-    held('rear-axle', 'tow vehicle’s rear axle', 'rear', rating(pulls.gawrRear), 'tow'),
-    held('tow-vehicle', 'tow vehicle', 'towVehicle', rating(pulls.gvwr), 'tow'),
-    held('combined', 'combination', 'combined', rating(pulls.gcwr), 'tow'),
-  ];
-}
-
-/** All axles together: one axle's rating times their number. */
-function axleGroup(trailer: EntryOf<'enroll'> | undefined): OriginRating | null {
-  const one = trailer?.body.ratings?.gawrAxle;
-  const axles = trailer?.body.axles;
-  if (!one || !axles) return null;
-  return { rating: { value: one.value.value * axles, unit: one.value.unit }, origin: one.origin };
-}
-
-function chainStrength(strength: Quantity | null, entry: string | undefined): Partial<Held> {
-  if (strength === null || entry === undefined) return {};
-  return { rated: { rating: strength, origin: 'breaking strength of each chain' }, evidence: [entry] };
-}
-
-function againstRating(context: Context, held: Held, figures: LoadFigures, weighing: EntryOf<'weigh'>): DraftFinding[] {
+function againstRating(
+  context: Context,
+  held: HeldLoad,
+  figures: LoadFigures,
+  weighing: EntryOf<'weigh'>,
+): DraftFinding[] {
   const load = figures[held.load];
   if (load === undefined || held.rated === null) return [];
   const limit = loadLimit(held.name, load, held.rated);
@@ -179,7 +120,7 @@ function againstRating(context: Context, held: Held, figures: LoadFigures, weigh
 const first = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
 
 /** Ratings that are not on record, for loads that are. */
-function unratedFinding(held: readonly Held[], figures: LoadFigures): DraftFinding[] {
+function unratedFinding(held: readonly HeldLoad[], figures: LoadFigures): DraftFinding[] {
   const missing = held.filter((one) => one.rated === null && figures[one.load] !== undefined);
   if (missing.length === 0) return [];
   const names = missing.map((one) => one.name);
@@ -196,7 +137,7 @@ function unratedFinding(held: readonly Held[], figures: LoadFigures): DraftFindi
 }
 
 /** Loads that this way of weighing does not give, though a rating waits for them. */
-function unweighedFinding(held: readonly Held[], figures: LoadFigures, weighing: EntryOf<'weigh'>): DraftFinding[] {
+function unweighedFinding(held: readonly HeldLoad[], figures: LoadFigures, weighing: EntryOf<'weigh'>): DraftFinding[] {
   const missing = held.filter((one) => one.rated !== null && figures[one.load] === undefined).map((one) => one.name);
   if (missing.length === 0) return [];
   return [unproven('unweighed', `The weighing of ${day(weighing.on)} does not say: ${listed(missing)}`, [weighing.id])];
@@ -251,7 +192,7 @@ function weighingFinding(
   context: Context,
   weighing: EntryOf<'weigh'>,
   told: Partial<DraftFinding>,
-  held: readonly Held[],
+  held: readonly HeldLoad[],
   figures: LoadFigures,
 ): DraftFinding {
   const changed = changedSince(context.state, weighing);
@@ -284,7 +225,7 @@ function weighingFinding(
 }
 
 /** The smallest margin in pounds that is known; null where none is. */
-function tightestPounds(held: readonly Held[], figures: LoadFigures): number | null {
+function tightestPounds(held: readonly HeldLoad[], figures: LoadFigures): number | null {
   const margins = held.flatMap(({ load, rated }) => {
     const carried = figures[load];
     return carried && rated ? [valueIn(rated.rating, 'lb') - valueIn(carried, 'lb')] : [];

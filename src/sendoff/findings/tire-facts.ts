@@ -1,6 +1,13 @@
 import { daysBetween } from '../../dates/index.ts';
-import { type EntryOf, type PartState, type ReadingFact, vehicleOf, weighingsOf } from '../../logbook/index.ts';
-import { parseQuantity, type Quantity, quantity, valueIn } from '../../quantity/index.ts';
+import {
+  type EntryOf,
+  type PartState,
+  quantityFact,
+  type ReadingFact,
+  vehicleOf,
+  weighingsOf,
+} from '../../logbook/index.ts';
+import { type Quantity, quantity, valueIn } from '../../quantity/index.ts';
 import {
   gaugeAt,
   LOAD_RANGE_PSI,
@@ -41,14 +48,6 @@ const text = (part: PartState, fact: string): string | null => {
   const value = part.facts[fact];
   return typeof value === 'string' && value.trim() !== '' ? value.trim() : null;
 };
-/** A measured fact, as a quantity or as text that reads as one (`65 psi`). */
-export const measured = (part: PartState, fact: string): Quantity | null => {
-  const value = part.facts[fact];
-  if (typeof value !== 'string') return typeof value === 'object' ? value : null;
-  const read = parseQuantity(value);
-  return read.ok ? read.value : null;
-};
-
 /** Every tire on the rig: those that run under the trailer, its spare, and those of the tow vehicle. */
 export function tiresOnRig({ parts }: Pick<Context, 'parts'>): readonly TireOnRig[] {
   return parts.flatMap((part) => {
@@ -60,9 +59,9 @@ export function tiresOnRig({ parts }: Pick<Context, 'parts'>): readonly TireOnRi
 function tireOf(part: PartState, role: TireRole): TireOnRig {
   const size = text(part, 'size');
   const family = familyOf(size);
-  const pressureColdMax = measured(part, 'pressureColdMax');
+  const pressureColdMax = quantityFact(part, 'pressureColdMax');
   const loadRange = text(part, 'loadRange') ?? rangeIn(size) ?? rangeOf(pressureColdMax);
-  const load = measured(part, 'loadMax');
+  const load = quantityFact(part, 'loadMax');
   const bare = size?.replace(/\s+(?:LR|load range)?\s*[B-G]$/i, '') ?? null;
   const spec: TireSpec | null =
     bare === null || family === null || loadRange === null
@@ -115,7 +114,7 @@ export interface RequiredPressure {
 
 /** The higher of what is on record as the least, and what the weighed load needs by the tables; null where neither is known. */
 export function requiredPressure(context: Context, tire: TireOnRig): RequiredPressure | null {
-  const label = measured(tire.part, 'pressureColdMin');
+  const label = quantityFact(tire.part, 'pressureColdMin');
   const found: RequiredPressure[] = [];
   if (label) found.push({ pressure: label, why: 'on record', evidence: [tire.part.fit.id], sources: ['fmvss-110'] });
   const carried = tire.role === 'tow' ? null : wheelLoad(context);

@@ -1,6 +1,6 @@
 import type { Upkeep } from '../../catalog/index.ts';
 import { addDays, daysBetween, formatDate } from '../../dates/index.ts';
-import type { WorkFact } from '../../logbook/index.ts';
+import { quantityFact, type WorkFact } from '../../logbook/index.ts';
 import { type Quantity, valueIn } from '../../quantity/index.ts';
 import { type Context, partName } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
@@ -13,7 +13,6 @@ import {
   type ColdPressure,
   coldPressure,
   GAUGE_ERROR,
-  measured,
   PROOF_DAYS,
   psiOver,
   REFERENCE_TEMPERATURE,
@@ -87,7 +86,9 @@ function setSince(context: Context, { part }: TireOnRig, cold: ColdPressure | nu
 /** The lowest of the sidewall's and the wheel's own limit. */
 function lowestMax({ parts }: Context, tire: TireOnRig): Quantity | null {
   const wheel = parts.find((part) => part.kind === 'wheel' && part.place !== '' && part.place === tire.part.place);
-  const limits = [tire.pressureColdMax, wheel ? measured(wheel, 'pressureMax') : null].filter((one) => one !== null);
+  const limits = [tire.pressureColdMax, wheel ? quantityFact(wheel, 'pressureMax') : null].filter(
+    (one) => one !== null,
+  );
   return limits.reduce<Quantity | null>((low, one) => (low === null || psiOver(one, low) < 0 ? one : low), null);
 }
 

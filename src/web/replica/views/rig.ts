@@ -1,5 +1,14 @@
+import { upkeepsOfPart } from '../../../catalog/index.ts';
 import { formatDate, monthsBetween } from '../../../dates/index.ts';
-import { type Entry, type PartState, partOf, partsOf, type ReadingFact, vehicleOf } from '../../../logbook/index.ts';
+import {
+  type Entry,
+  type PartState,
+  partOf,
+  partsOf,
+  quantityFact,
+  type ReadingFact,
+  vehicleOf,
+} from '../../../logbook/index.ts';
 import type { OutlookItem } from '../../../outlook/index.ts';
 import { convert, type Quantity, unitSymbol } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
@@ -254,11 +263,11 @@ function limitOf(
   what: string,
   unit: Quantity['unit'],
 ): ReadingSeries['limit'] {
-  for (const upkeep of keeper.catalog.upkeepsOf.get(part.kind) ?? []) {
+  for (const upkeep of upkeepsOfPart(keeper.desk().catalog, part.kind, part.id)) {
     for (const clock of upkeep.clocks) {
       if (clock.kind !== 'limit' || clock.reading !== what) continue;
-      const fact = clock.limitFact === undefined ? undefined : part.facts[clock.limitFact];
-      const limit = clock.limit ?? (typeof fact === 'object' ? fact : undefined);
+      const fact = clock.limitFact === undefined ? null : quantityFact(part, clock.limitFact);
+      const limit = fact ?? clock.limit;
       if (limit)
         return { value: convert(limit, unit).value, side: clock.side, text: `limit ${quantityText(told, limit)}` };
     }

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { demoDesk } from '../../../../test/support/demo.ts';
 import { weighingsOf } from '../../../logbook/index.ts';
-import { loadFigures } from '../../../sendoff/index.ts';
+import { loadFigures, loadMargins } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { scaleView } from './scale.ts';
 
@@ -15,4 +15,7 @@ it('holds the greater of weight distribution slack and set against each rating, 
   // The demo's tickets: 4,050 lb with the bars slack, less with them set; the axle must bear both.
   expect(rear.load).toBe('4,050 lb');
   expect(figures.value.rear).toEqual({ value: 4_050, unit: 'lb' });
+  // Every rating on record stands on the page, the chains' too.
+  const rated = loadMargins(state, figures.value).filter((row) => row.used !== null);
+  expect(scaleView(keeper).margins.map((row) => row.used)).toEqual(rated.map((row) => row.used));
 });

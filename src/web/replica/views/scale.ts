@@ -1,15 +1,8 @@
 import { addDays, formatDate } from '../../../dates/index.ts';
-import {
-  loadLimits,
-  type OriginRating,
-  weighSingleAxle,
-  weighThreePass,
-  weighTongueScale,
-} from '../../../loads/index.ts';
-import { type EntryOf, type Rating, vehicleOf, weighingsOf } from '../../../logbook/index.ts';
+import { type EntryOf, vehicleOf, weighingsOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
-import { formatQuantity, type Quantity, quantity } from '../../../quantity/index.ts';
-import { type LoadFigures, loadFigures } from '../../../sendoff/index.ts';
+import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
+import { type LoadFigures, loadFigures, loadMargins } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { quantityText, type Told } from './entry-text.ts';
 import { toldBy } from './go.ts';
@@ -57,18 +50,9 @@ export interface ScaleView {
   readonly names: string;
 }
 
-/** What a weighing comes to, by whichever way it was weighed. */
-interface Figures {
-  readonly tongue?: Quantity;
-  readonly tongueShare?: Quantity;
-  readonly trailer?: Quantity;
-  readonly axles?: Quantity;
-  readonly front?: Quantity;
-  readonly rear?: Quantity;
-  readonly restored?: Quantity | null;
-  readonly toAxles?: Quantity;
-  readonly doubt?: string;
-  readonly cautions: readonly string[];
+/** What the weighing comes to, with the pass that is drawn: as the rig is driven. */
+interface Figures extends LoadFigures {
+  readonly drawn: { readonly front: Quantity; readonly rear: Quantity; readonly axles: Quantity } | null;
   readonly problems: readonly Problem[];
 }
 
@@ -77,10 +61,8 @@ export function scaleView(keeper: Keeper): ScaleView {
   const told = toldBy(keeper);
   const weighings = weighingsOf(keeper.state);
   const newest = weighings.at(-1);
-  const figures: Figures = newest ? figuresOf(told, newest.body) : { cautions: [], problems: [] };
-  // Held against the ratings is the greater of slack and set: an axle must bear both.
-  const held = newest ? loadFigures(newest) : undefined;
-  const { margins, unrated } = marginsOf(keeper, told, held?.ok ? held.value : {});
+  const figures: Figures = newest ? figuresOf(newest) : { drawn: null, cautions: [], problems: [] };
+  const { margins, unrated } = marginsOf(keeper, told, figures);
   const trailer = vehicleOf(keeper.state, 'trailer')?.body;
   const tow = vehicleOf(keeper.state, 'tow')?.body;
   const axles = trailer?.axles ?? 2;
@@ -115,73 +97,46 @@ export function scaleView(keeper: Keeper): ScaleView {
   };
 }
 
-function figuresOf(told: Told, body: EntryOf<'weigh'>['body']): Figures {
-  const { solo, hitchedSlack, hitchedSet, step } = body;
-  const coupled = hitchedSet ?? hitchedSlack;
-  const bare = {
-    ...(coupled ? { front: coupled.front, rear: coupled.rear, axles: coupled.axles } : {}),
-    cautions: [],
-    problems: [],
-  };
-  if (solo && hitchedSlack && hitchedSet) {
-    const made = weighThreePass({ solo, hitchedSlack, hitchedSet, step });
-    if (!made.ok) return { ...bare, problems: made.problems };
-    const { tongue, tongueShare, trailer, toAxles, frontRestored, uncertainty, cautions } = made.value;
-    const doubt = `${quantityText(told, uncertainty.tongue.low, 0)} to ${quantityText(told, uncertainty.tongue.high, 0)} within the scale’s step`;
-    return { ...bare, tongue, tongueShare, trailer, toAxles, restored: frontRestored, doubt, cautions };
-  }
-  if (solo && hitchedSlack) {
-    const { front, rear, axles } = hitchedSlack;
-    const made = weighSingleAxle({ solo, hitched: { front, rear, axles: [axles] }, step });
-    if (!made.ok) return { ...bare, problems: made.problems };
-    const { tongue, tongueShare, trailer, cautions } = made.value;
-    return { ...bare, tongue, tongueShare, trailer, cautions };
-  }
-  const axles = body.axles ?? coupled?.axles;
-  if (!body.tongue || !axles)
-    return { ...bare, ...(axles ? { axles } : {}), ...(body.tongue ? { tongue: body.tongue } : {}) };
-  const made = weighTongueScale({ reading: body.tongue, axles });
-  if (!made.ok) return { ...bare, axles, problems: made.problems };
-  const { tongue, tongueShare, trailer, cautions } = made.value;
-  return { ...bare, axles, tongue, tongueShare, trailer, cautions };
+function figuresOf(weighing: EntryOf<'weigh'>): Figures {
+  const { hitchedSlack, hitchedSet } = weighing.body;
+  const drawn = hitchedSet ?? hitchedSlack ?? null;
+  const figures = loadFigures(weighing);
+  return figures.ok ? { ...figures.value, drawn, problems: [] } : { drawn, cautions: [], problems: figures.problems };
 }
 
 function marginsOf(keeper: Keeper, told: Told, figures: LoadFigures): { margins: MarginRow[]; unrated: string[] } {
-  const trailer = vehicleOf(keeper.state, 'trailer')?.body;
-  const tow = vehicleOf(keeper.state, 'tow')?.body;
-  const rated = (given: Rating | undefined): OriginRating | undefined =>
-    given ? { rating: given.value, origin: given.origin } : undefined;
-  const group = trailer?.ratings?.gawrAxle;
-  const axleGroup = group
-    ? {
-        rating: quantity(group.value.value * (trailer?.axles ?? 1), group.value.unit),
-        origin: `${group.origin}, ${trailer?.axles ?? 1} axles`,
-      }
-    : undefined;
-  const [towName, name] = [tow?.name ?? 'the tow vehicle', trailer?.name ?? 'the trailer'];
-  const pairs: readonly (readonly [string, Quantity | undefined, OriginRating | undefined])[] = [
-    [`Front axle of ${towName}`, figures.front, rated(tow?.ratings?.gawrFront)],
-    [`Rear axle of ${towName}`, figures.rear, rated(tow?.ratings?.gawrRear)],
-    [`${towName} as loaded, hitched`, figures.towVehicle, rated(tow?.ratings?.gvwr)],
-    [`Axles of ${name}`, figures.axles, axleGroup],
-    [`${name} as loaded`, figures.trailer, rated(trailer?.ratings?.gvwr)],
-    ['The whole combination', figures.combined, rated(tow?.ratings?.gcwr)],
-    ['Tongue on the receiver', figures.tongue, rated(tow?.ratings?.receiverTongue)],
-    ['Trailer on the receiver', figures.trailer, rated(tow?.ratings?.receiver)],
-    ['Trailer on the ball', figures.trailer, rated(tow?.ratings?.ball)],
-    ['Trailer on the coupler', figures.trailer, rated(trailer?.ratings?.coupler)],
-  ];
-  const known = pairs.flatMap(([what, load, rating]) => (load ? [[what, load, rating] as const] : []));
-  const margins = loadLimits(known).map((limit) => ({
-    what: limit.what,
-    load: quantityText(told, limit.load, 0),
-    rating: quantityText(told, limit.rating, 0),
-    origin: limit.origin,
-    margin: quantityText(told, limit.margin, 0),
-    used: limit.used.value,
-    over: limit.margin.value < 0,
-  }));
-  return { margins, unrated: known.filter(([, , rating]) => rating === undefined).map(([what]) => what) };
+  const tow = vehicleOf(keeper.state, 'tow')?.body.name ?? 'the tow vehicle';
+  const name = vehicleOf(keeper.state, 'trailer')?.body.name ?? 'the trailer';
+  const titles: Readonly<Record<string, string>> = {
+    'front-axle': `Front axle of ${tow}`,
+    'rear-axle': `Rear axle of ${tow}`,
+    'tow-vehicle': `${tow} as loaded, hitched`,
+    'trailer-axles': `Axles of ${name}`,
+    trailer: `${name} as loaded`,
+    combined: 'The whole combination',
+    tongue: 'Tongue on the receiver',
+    receiver: 'Trailer on the receiver',
+    ball: 'Trailer on the ball',
+    coupler: 'Trailer on the coupler',
+    chains: 'Trailer on the safety chains',
+  };
+  const rows = loadMargins(keeper.state, figures).map((row) => ({ ...row, what: titles[row.id] ?? row.what }));
+  const margins = rows.flatMap(({ what, load, rating, origin, left, used }) =>
+    load && rating && left && used !== null
+      ? [
+          {
+            what,
+            load: quantityText(told, load, 0),
+            rating: quantityText(told, rating, 0),
+            origin: origin ?? '',
+            margin: quantityText(told, left, 0),
+            used,
+            over: left.value < 0,
+          },
+        ]
+      : [],
+  );
+  return { margins, unrated: rows.filter((row) => row.load && !row.rating).map((row) => row.what) };
 }
 
 function sentenceOf(weighed: boolean, margins: readonly MarginRow[]): string {
@@ -197,8 +152,9 @@ function sentenceOf(weighed: boolean, margins: readonly MarginRow[]): string {
   return `Everything under its rating. The tightest is ${what}: ${left} % left, ${tightest.margin}.`;
 }
 
-function loadsOf(told: Told, { front, rear, axles, tongue }: Figures): ScaleView['loads'] {
-  if (!front || !rear || !axles || !tongue) return null;
+function loadsOf(told: Told, { drawn, tongue }: Figures): ScaleView['loads'] {
+  if (!drawn || !tongue) return null;
+  const { front, rear, axles } = drawn;
   const text = (q: Quantity): string => quantityText(told, q, 0);
   return { front: text(front), rear: text(rear), axles: text(axles), tongue: text(tongue) };
 }
@@ -208,15 +164,19 @@ function namedFigures(told: Told, figures: Figures): [string, string][] {
   const add = (name: string, q: Quantity | null | undefined, more = ''): void => {
     if (q) rows.push([name, `${quantityText(told, q, q.unit === 'ratio' || q.unit === '%' ? 1 : 0)}${more}`]);
   };
-  add('Tongue', figures.tongue, figures.doubt ? ` (${figures.doubt})` : '');
+  const bounds = figures.tongueBounds;
+  const doubt = bounds
+    ? ` (${quantityText(told, bounds.low, 0)} to ${quantityText(told, bounds.high, 0)} within the scale’s step)`
+    : '';
+  add('Tongue', figures.tongue, doubt);
   if (figures.tongueShare)
     rows.push(['Tongue’s share of the trailer', formatQuantity(figures.tongueShare, { digits: 1, unit: '%' })]);
   add('Trailer, tongue and axles', figures.trailer);
   add('Moved to the trailer’s axles by weight distribution', figures.toAxles);
-  if (figures.restored)
+  if (figures.frontRestored)
     rows.push([
       'Front axle brought back by weight distribution',
-      formatQuantity(figures.restored, { digits: 0, unit: '%' }),
+      formatQuantity(figures.frontRestored, { digits: 0, unit: '%' }),
     ]);
   return rows;
 }
