@@ -1,12 +1,9 @@
-import type { Catalog } from '../../../catalog/index.ts';
 import { formatDate } from '../../../dates/index.ts';
-import { type Entry, entryWords, partOf, partWords, type RigState } from '../../../logbook/index.ts';
+import { type Entry, entryWords, partOf, partWords, type Teller } from '../../../logbook/index.ts';
 import { formatQuantity, type Quantity, type System } from '../../../quantity/index.ts';
 
-/** What an entry is told against. */
-export interface Told {
-  readonly state: RigState;
-  readonly catalog: Catalog;
+/** What an entry is told against; `about` keeps to one part of an afternoon's work. */
+export interface Told extends Teller {
   readonly system: System;
 }
 

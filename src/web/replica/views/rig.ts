@@ -146,7 +146,7 @@ export interface PartView {
 export function partView(keeper: Keeper, id: string): PartView | null {
   const part = partOf(keeper.state, id);
   if (!part) return null;
-  const told = toldBy(keeper);
+  const told: Told = { ...toldBy(keeper), about: { part: id } };
   const outlook = keeper.desk().outlook();
   const items = outlook.items.filter((item) => item.part === id);
   const kind = keeper.catalog.partKinds.get(part.kind);
