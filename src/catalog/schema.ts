@@ -142,6 +142,7 @@ export const upkeepSchema = z.strictObject({
     .default([]),
   look: text,
   seasonOrder: z.strictObject({ spring: count.exactOptional(), autumn: count.exactOptional() }).exactOptional(),
+  frostFree: z.literal(true).exactOptional(),
   goWithLimits: z.strictObject({ text, source: id }).exactOptional(),
   drill: z.boolean().exactOptional(),
   restsOn: z.array(id).exactOptional(),

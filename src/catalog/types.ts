@@ -207,6 +207,8 @@ export interface Upkeep {
   readonly look: string;
   /** Place in the spring opening and the autumn lay-up, if it has one. */
   readonly seasonOrder?: { readonly spring?: number; readonly autumn?: number };
+  /** Set where it wants weather without frost: water stands in the lines, or what is put on will not cure. */
+  readonly frostFree?: true;
   /** Published or handbook way of going with limits when this upkeep has run out or failed; absent: none is known. */
   readonly goWithLimits?: { readonly text: string; readonly source: string };
   /** A duty of practice (cranking the jack by hand), kept in the same way. */

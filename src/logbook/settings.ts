@@ -17,8 +17,9 @@ export const settingSchemas = {
   /** Greatest accepted chance of running out before the return, by severity: `alpha/safety`. */
   alpha: z.number().gt(0).lt(1),
   units: z.enum(['us', 'metric']),
-  /** Month and day of the first freeze to be expected at home. */
+  /** Month and day of the first freeze to be expected at home, and of the last. */
   'first-freeze': z.string().regex(/^\d{2}-\d{2}$/),
+  'last-freeze': z.string().regex(/^\d{2}-\d{2}$/),
   /** A fact of the rig from its maker's handbook that has no safe default: `fact/jacking-point`. */
   fact: z.union([z.string(), z.number()]),
   /** A job pinned to a day (`pin/UPKEEP.PART`), or kept off it. */

@@ -137,6 +137,29 @@ describe('the edges of clocks', () => {
     expect(only(look(pen, [winter], '2026-10-04'))).toMatchObject({ state: 'unproven' });
   });
 
+  it('a trip undoes the lay-up made before it: the next frost after it finds the rig bare', () => {
+    const winter: Clock = { kind: 'season', before: 'first freeze', source };
+    const pen = started();
+    pen.write('set', '2026-05-03', { key: 'first-freeze', value: '10-12' });
+    pen.write('set', '2026-05-03', { key: 'last-freeze', value: '04-20' });
+    repacked(pen, '2026-09-05');
+    const next = (now: string) => only(look(pen, [winter], now)).dates;
+    expect(next('2026-09-06').p50).toBe('2027-10-12');
+    trip(pen, 'blues', '2026-09-11', '2026-09-15', 420);
+    expect(next('2026-09-06').p50).toBe('2026-10-12');
+    expect(only(look(pen, [winter], '2026-09-06')).clocks[0]!.text).toMatch(/undone by leaving on 11 Sep 2026/);
+    pen.write('trip-done', '2026-09-15', { trip: 'blues', left: '2026-09-11', back: '2026-09-15', miles: mi(431) });
+    expect(next('2026-09-16').p50).toBe('2026-10-12');
+    repacked(pen, '2026-09-20');
+    expect(next('2026-09-21').p50).toBe('2027-10-12');
+    // A trip in the winter, with one chance in four: on a quarter of the paths the rig stands bare on coming home.
+    trip(pen, 'snow', '2027-02-12', '2027-02-15', 200, 0.25);
+    expect(next('2026-09-21')).toMatchObject({ p10: '2027-02-15', p50: '2027-10-12' });
+    // After the last freeze nothing is asked for until the next winter.
+    trip(pen, 'spring', '2027-04-21', '2027-04-25', 200);
+    expect(next('2026-09-21').p50).toBe('2027-10-12');
+  });
+
   it('29 February: a first freeze and a year of months keep their feet', () => {
     const pen = started();
     repacked(pen, '2024-02-29');

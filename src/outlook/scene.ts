@@ -26,6 +26,7 @@ import {
   unfinishedTrips,
   usageModel,
 } from './usage.ts';
+import { type Frost, frostOf } from './winter.ts';
 
 /** Greatest accepted chance of running out before a return, by severity; the owner's `alpha/…` settings override it. */
 export const ALPHA_DEFAULT: Readonly<Record<Severity, number>> = { safety: 0.05, damage: 0.2, comfort: 0.5 };
@@ -54,7 +55,7 @@ interface Calendar {
   readonly counters: { nights(): Paths; hours(): Paths };
   /** Trips not finished whose leaving is today or later, by day of leaving, and whether they are made, by path. */
   readonly departures: readonly { readonly trip: TripModel; readonly made: Float64Array }[];
-  readonly firstFreeze: string | undefined;
+  readonly frost: Frost | undefined;
   readonly homeElevation: Quantity | undefined;
   /** Coming trips, and the one under way. */
   readonly toOutlast: readonly TripToOutlast[];
@@ -113,11 +114,11 @@ export function sceneOf(
   const tracks = { trailer: odometerTrack(state, 'trailer'), tow: odometerTrack(state, 'tow') };
   const alpha = { ...ALPHA_DEFAULT, ...Object.fromEntries(settingsOf(state, 'alpha')) };
   const system = settingOf(state, 'units') ?? 'us';
-  const firstFreeze = settingOf(state, 'first-freeze');
+  const frost = frostOf(state);
   const homeElevation = vehicleOf(state, 'trailer')?.body.home?.elevation;
   const from = [
     ...[now, paths, seed, alpha.safety, alpha.damage, alpha.comfort],
-    ...[system, firstFreeze, homeElevation?.value, homeElevation?.unit, ...trips],
+    ...[system, frost?.first, frost?.last, homeElevation?.value, homeElevation?.unit, ...trips],
   ];
   return scenes.get(catalog, [tracks.trailer, tracks.tow, ...from], () => {
     const nowDay = dayNumber(now);
@@ -134,7 +135,7 @@ export function sceneOf(
       const counter = (amountOf: (trip: TripModel) => number, perMile: number, overnight: boolean): (() => Paths) =>
         once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile, overnight));
       return {
-        ...{ catalog, now, nowDay, seed, system, alpha, draws, known, firstFreeze, homeElevation },
+        ...{ catalog, now, nowDay, seed, system, alpha, draws, known, frost, homeElevation },
         counters: {
           nights: counter((trip) => trip.nights, habit.nightsPerMile, true),
           hours: counter((trip) => trip.generatorHours, habit.hoursPerMile, false),

@@ -161,9 +161,10 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
   const late: string[] = [];
   for (let t = s + 1; t <= end; t++) {
     const day = days[t]!;
-    // Pinned, the owner may well have the parts already.
-    const closed = t < end && pin?.on !== t && (day < nowDay + leadDays || (pin?.off.includes(t) ?? false));
-    if (closed) continue;
+    // Pinned, the owner may well have the parts already, and knows the weather.
+    const slot = slots[t - 1];
+    const closed = day < nowDay + leadDays || (upkeep.frostFree && slot?.frosty) || pin?.off.includes(t);
+    if (slot && pin?.on !== t && closed) continue;
     if (pin?.on && s < pin.on && t !== pin.on) continue;
     const forbidden = (t < end ? day : Infinity) > tooLateFrom;
     if (forbidden && !nearest && horizon.strict) break;

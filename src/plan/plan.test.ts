@@ -136,6 +136,34 @@ describe('the plan', () => {
     }
   });
 
+  it('lays up after the last trip before the frost, and runs no water in between first and last freeze', () => {
+    const season = (before: 'first freeze' | 'first trip'): Clock => ({ kind: 'season', before, source });
+    const water = catalogOf(
+      [partKind('water')],
+      [
+        upkeep('lay-up', 'water', [season('first freeze')], { severity: 'damage', minutes: 80 }),
+        upkeep('flush', 'water', [season('first trip')], { severity: 'damage', minutes: 45, frostFree: true }),
+      ],
+    );
+    const pen = rig();
+    pen.write('fit', '2025-01-05', { part: 'water', kind: 'water', isNew: false });
+    pen.write('set', '2026-05-01', { key: 'first-freeze', value: '10-12' });
+    pen.write('set', '2026-05-01', { key: 'last-freeze', value: '04-20' });
+    for (const [trip, leave, back] of [
+      ['lakes', '2026-09-25', '2026-09-28'],
+      ['spring', '2027-05-07', '2027-05-12'],
+    ] as const)
+      pen.write('trip', '2026-05-01', { trip, name: trip, leave, return: back, miles: mi(300), chance: 1 });
+    const made = makePlan(lookAhead(pen.state(), water, { now, paths: 256 }));
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    const on = (id: string) =>
+      made.value.plan.days.filter((day) => day.jobs.some((job) => job.upkeep === id)).map((day) => day.date);
+    const [autumn] = on('lay-up');
+    expect(autumn! > '2026-09-28' && autumn! < '2026-10-12').toBe(true);
+    expect(on('flush').every((day) => day < '2026-10-12' || (day > '2027-04-20' && day < '2027-10-12'))).toBe(true);
+    expect(on('flush').some((day) => day > '2027-04-20' && day < '2027-05-07')).toBe(true);
+  });
+
   it('asks to read what is unproven first, a matter of minutes', () => {
     const { plan } = planned(rig());
     const job = plan.days.flatMap((day) => day.jobs).find((planned) => planned.part === 'alarm')!;

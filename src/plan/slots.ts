@@ -1,10 +1,13 @@
 import { dayNumber, weekdayOf } from '../dates/index.ts';
 import { type RigState, settingOf, settingsOf } from '../logbook/index.ts';
+import { frostOf, winterAt } from '../outlook/index.ts';
 
 /** A day at home on which work can be planned. */
 export interface Slot {
   readonly day: number;
   readonly minutes: number;
+  /** Whether frost is to be expected at home. */
+  readonly frosty: boolean;
 }
 
 /** As many days as the optimiser is given; more add little, since a job may move by a week or two without harm. */
@@ -27,6 +30,7 @@ export function slotsOf(
   const pinned = new Set(
     [...settingsOf(state, 'pin').values()].filter((pin) => pin.how === 'on').map((pin) => dayNumber(pin.day)),
   );
+  const frost = frostOf(state);
   const gaps: Slot[][] = [[]];
   let away = false;
   for (let day = from; day <= through; day++) {
@@ -35,7 +39,10 @@ export function slotsOf(
     away = onTrip;
     if (onTrip) continue;
     const hours = byDay.get(day) ?? (free.weekdays.includes(weekdayOf(day)) || pinned.has(day) ? free.hours : 0);
-    if (hours > 0) gaps.at(-1)!.push({ day, minutes: Math.round(hours * 60) });
+    if (hours > 0) {
+      const frosty = frost !== undefined && winterAt(frost, day).from <= day;
+      gaps.at(-1)!.push({ day, minutes: Math.round(hours * 60), frosty });
+    }
   }
   return chosen(
     gaps.filter((gap) => gap.length > 0),

@@ -127,6 +127,7 @@ function upkeepLines(catalog: Catalog, upkeep: Upkeep): string[] {
         upkeep.restores
           ? 'Doing it starts its clocks afresh and restores the part.'
           : 'Doing it proves the part; it restores nothing.',
+        ...(upkeep.frostFree ? ['Wants weather without frost.'] : []),
         ...(upkeep.covers.length === 0 ? [] : [`Also does: ${upkeep.covers.map((id) => `\`${id}\``).join(', ')}.`]),
         ...(upkeep.goesAfter.length === 0 ? [] : [`After: ${upkeep.goesAfter.map((id) => `\`${id}\``).join(', ')}.`]),
         ...(season.length === 0 ? [] : [`Place in the season: ${season.join(', ')}.`]),

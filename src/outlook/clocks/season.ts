@@ -1,6 +1,7 @@
-import { dateOf, dayNumber, isPlainDate, yearOf } from '../../dates/index.ts';
-import { type ClockOf, type ClockRun, type Duty, dateText, dayText, never } from '../clock-run.ts';
+import { dateOf, dayNumber, yearOf } from '../../dates/index.ts';
+import { type ClockOf, type ClockRun, type Duty, dateText, dayText, never, type Passage } from '../clock-run.ts';
 import type { Scene } from '../scene.ts';
+import { type Frost, winterAt } from '../winter.ts';
 import { dueOf, firstLeaving, type Leaving, leavingsFrom } from './calendar.ts';
 
 /** Before the first trip of a calendar year, or before the first freeze of an autumn. Work of that season counts for it. */
@@ -58,62 +59,66 @@ function seasonStart(scene: Scene): string | undefined {
   return starts[0] === '02-29' ? '02-28' : starts[0];
 }
 
-/** Days before the first freeze from which a lay-up counts for that winter, and days after it until spring. Common practice, no source. */
+/** Days before the first freeze from which a lay-up counts for that winter. Common practice, no source. */
 const LAY_UP_DAYS_BEFORE = 120;
-const WINTER_DAYS = 150;
 
 function firstFreezeClock(scene: Scene, duty: Duty, clock: ClockOf<'season'>): ClockRun {
   const base = { kind: 'season' as const, sources: [clock.source] };
-  const given = scene.firstFreeze;
-  const freeze = given !== undefined && isPlainDate(`2000-${given}`) ? given : undefined;
+  const { frost } = scene;
   // A part fitted new is not laid up by that.
   const last = duty.last?.how === 'work' ? duty.last : undefined;
   const evidence = last ? [last.entry.id] : [];
-  const unproven = (missing: string): ClockRun => ({
+  const unproven = (missing: string, runsOutAfter: ClockRun['runsOutAfter']): ClockRun => ({
     outlook: { ...base, text: `Before the first freeze; not on record: ${missing}`, missing, evidence },
-    runsOutAfter: freeze ? (day) => freezeNotLaidUpFor(freeze, day) : never,
+    runsOutAfter,
     days: 365,
   });
-  if (!freeze) return unproven('when the first freeze comes at home');
-  const coming = freezeFrom(freeze, scene.nowDay);
-  const past = freezeUntil(freeze, scene.nowDay);
-  const winter = scene.nowDay < past + WINTER_DAYS;
-  const laidUpFor = last?.outcome === 'good' ? freezeNotLaidUpFor(freeze, last.day) : -Infinity;
-  // In the middle of a winter the lay-up for it counts; one missed in an earlier winter cannot be done any more.
-  const missed = winter && laidUpFor <= past;
-  if (missed && !last) return unproven('the lay-up for this winter');
-  const due = missed ? past : Math.max(laidUpFor, coming);
+  if (!frost) return unproven('when the first freeze comes at home', never);
+  const runsOutAfter = (day: number): Passage => firstLeaving(frostsAfter(scene, frost, day));
+  const winter = winterAt(frost, scene.nowDay);
+  if (winter.from <= scene.nowDay && !last) return unproven('the lay-up for this winter', runsOutAfter);
+  // One missed in an earlier winter cannot be done any more: this winter's, or the one to come, is what counts.
+  const frosts = (last?.outcome === 'good' ? frostsAfter(scene, frost, last.day) : [{ day: winter.from }]).map(
+    (ahead) => ({ ...ahead, day: Math.max(ahead.day, winter.from) }),
+  );
+  const sure = frosts.find((ahead) => !ahead.made)!;
+  const undone = sure.left === undefined ? '' : `, undone by leaving on ${dayText(sure.left)}`;
   return {
     outlook: {
       ...base,
-      text: `Before the first freeze, about ${dayText(due)}; ${last ? `last ${dateText(last.on)}` : 'never on record'}`,
-      ...dueOf(scene, due),
+      text: `Before the first freeze, about ${dayText(sure.day)}; ${last ? `last ${dateText(last.on)}${undone}` : 'never on record'}`,
+      ...dueOf(scene, sure.day),
       evidence,
     },
-    runsOut: due,
-    runsOutAfter: (day) => freezeNotLaidUpFor(freeze, day),
+    runsOut: firstLeaving(frosts),
+    runsOutAfter,
     days: 365,
   };
 }
 
-/** The first freeze for which a lay-up on `day` does not count. */
-function freezeNotLaidUpFor(monthDay: string, day: number): number {
-  const next = freezeFrom(monthDay, day);
-  return next - day <= LAY_UP_DAYS_BEFORE ? freezeFrom(monthDay, next + 1) : next;
+/** A day of frost that finds the rig not laid up, and the leaving that undid the lay-up. */
+interface BareFrost extends Leaving {
+  readonly left?: number;
 }
 
-/** The first day of freezing weather to be expected on or after `day`, from the owner's `first-freeze`; and the last one until then. */
-export function freezeFrom(monthDay: string, day: number): number {
-  const year = yearOf(dateOf(day));
-  const inYear = freezeIn(monthDay, year);
-  return inYear >= day ? inYear : freezeIn(monthDay, year + 1);
+/**
+ * The days of frost that a lay-up on `day` does not answer for, in order of what undid it. A trip undoes it (water is drawn, wheels
+ * roll): the next frost after the return finds the rig bare. One made long before the winter does not count for it, whatever is
+ * written down of its use.
+ */
+function frostsAfter({ known, draws }: Scene, frost: Frost, day: number): BareFrost[] {
+  const winter = winterAt(frost, day);
+  if (winter.from - day > LAY_UP_DAYS_BEFORE) return [{ day: winter.from }];
+  const undoing = [
+    ...known.map((trip) => ({ left: trip.left, back: trip.back })),
+    ...draws.trips.map((trip, i) => ({
+      left: trip.leave,
+      back: trip.back,
+      ...(trip.chance < 1 ? { made: draws.made[i]! } : {}),
+    })),
+  ]
+    .filter(({ left }) => left > day && left < winter.until)
+    .sort((a, b) => a.left - b.left)
+    .map(({ back, ...trip }) => ({ ...trip, day: Math.max(back, winterAt(frost, back).from) }));
+  return [...undoing, { day: winterAt(frost, winter.until).from }];
 }
-
-function freezeUntil(monthDay: string, day: number): number {
-  const year = yearOf(dateOf(day));
-  const inYear = freezeIn(monthDay, year);
-  return inYear <= day ? inYear : freezeIn(monthDay, year - 1);
-}
-
-const freezeIn = (monthDay: string, year: number): number =>
-  dayNumber(`${year}-${monthDay === '02-29' ? '02-28' : monthDay}`);

@@ -109,6 +109,12 @@ function Time({ view, set }: Part) {
         placeholder="10-12"
         save={(value) => set('first-freeze', value)}
       />
+      <Figure
+        label="Last freeze at home (month-day)"
+        value={view.lastFreeze}
+        placeholder="04-20"
+        save={(value) => set('last-freeze', value)}
+      />
     </section>
   );
 }

@@ -14,6 +14,7 @@ export interface SettingsView {
   readonly appetites: readonly { readonly id: string; readonly day: number; readonly risk: number }[];
   readonly alpha: Readonly<Record<string, number>>;
   readonly firstFreeze: string;
+  readonly lastFreeze: string;
   readonly calls: readonly { readonly key: string; readonly name: string; readonly number: string }[];
   readonly facts: readonly {
     readonly id: string;
@@ -38,6 +39,7 @@ export function settingsView(keeper: Keeper): SettingsView {
     appetites: Object.entries(APPETITES).map(([id, factors]) => ({ id, ...factors })),
     alpha: Object.fromEntries(settingsOf(state, 'alpha')),
     firstFreeze: settingOf(state, 'first-freeze') ?? '',
+    lastFreeze: settingOf(state, 'last-freeze') ?? '',
     calls: [...settingsOf(state, 'call')].map(([key, call]) => ({ key, ...call })),
     facts: [...(catalog.rigFacts?.values() ?? [])].map((fact) => ({
       ...{ id: fact.id, title: fact.unit ? `${fact.title} (${fact.unit})` : fact.title, ask: fact.ask, why: fact.why },
