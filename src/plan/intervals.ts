@@ -5,19 +5,22 @@ import { belongs } from './kinds.ts';
 import type { Slot } from './slots.ts';
 import type { Weights } from './weights.ts';
 
-/** One job for the optimiser: an upkeep of a part that work at home can do something about. */
+/** One job for the optimiser: an upkeep that work at home can do something about, of one part or of several that stand alike. */
 export interface Job {
-  readonly look: Look;
+  /** At least one; all of one upkeep. */
+  readonly looks: readonly [Look, ...Look[]];
   /** True where the job is only to look and write down what is missing (a date on a label, a reading), not to renew. */
   readonly lookOnly: boolean;
   /** Set-ups it needs: to read a label none, to measure those of the work itself. */
   readonly setups: readonly string[];
+  /** Of each part: minutes, and what is used up, in money. */
   readonly minutes: number;
   readonly partsCost: number;
   /** Days until everything needed can be here. */
   readonly leadDays: number;
+  /** Of all parts together. */
   readonly intervalCost: (number | null)[][];
-  /** Chance that it runs out on a trip between slots `s` and `t`, where it could not be done; in the shape of `intervalCost`. */
+  /** Chance that one part of it runs out on a trip between slots `s` and `t`, where it could not be done; in the shape of `intervalCost`. */
   readonly roadChance: number[][];
   /** Trips before which it should be done and no free day allows it: by slot 0 only. */
   readonly late: readonly string[];
@@ -112,7 +115,32 @@ export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | 
     table.push(row.costs);
     roadChance.push(row.chances);
   }
-  return { look, lookOnly, setups, minutes, partsCost, leadDays, intervalCost: table, roadChance, late };
+  return { looks: [look], lookOnly, setups, minutes, partsCost, leadDays, intervalCost: table, roadChance, late };
+}
+
+/**
+ * Jobs of one upkeep whose parts stand alike (four tires last rotated on one day) made one: nobody rotates one tire in January and
+ * three in February, and the optimiser has fewer of them to place. A pin sets its part apart.
+ */
+export function together(jobs: readonly Job[]): Job[] {
+  const joined: Job[] = [];
+  for (const job of jobs) {
+    const i = joined.findIndex((other) => alike(other, job));
+    if (i < 0) joined.push(job);
+    else joined[i] = { ...joined[i]!, looks: [...joined[i]!.looks, ...job.looks] };
+  }
+  return joined.map((job) => ({
+    ...job,
+    intervalCost: job.intervalCost.map((row) => row.map((cost) => (cost === null ? null : cost * job.looks.length))),
+  }));
+}
+
+function alike(a: Job, b: Job): boolean {
+  return (
+    a.looks[0].upkeep === b.looks[0].upkeep &&
+    a.lookOnly === b.lookOnly &&
+    a.intervalCost.every((row, s) => row.every((cost, t) => cost === b.intervalCost[s]![t]))
+  );
 }
 
 function strided(days: Float64Array): Float64Array {

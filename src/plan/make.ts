@@ -2,7 +2,7 @@ import { dateOf, dayNumber } from '../dates/index.ts';
 import { settingOf, settingsOf } from '../logbook/index.ts';
 import type { OutlookModel } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { type Horizon, type Job, jobOf, UseCount } from './intervals.ts';
+import { type Horizon, type Job, jobOf, together, UseCount } from './intervals.ts';
 import { belongs } from './kinds.ts';
 import { onTheWay, type Placed } from './on-the-way.ts';
 import { type OptimiseOptions, optimise, type PlanInstance } from './optimise/index.ts';
@@ -87,7 +87,7 @@ function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, b
   const setups = [...model.scene.catalog.setups.values()];
   const indexOf = new Map(setups.map((setup, g) => [setup.id, g]));
   const { hourlyValue, dayCost } = horizon.weights;
-  const jobs = model.looks.flatMap((look) => jobOf(look, model, horizon) ?? []);
+  const jobs = together(model.looks.flatMap((look) => jobOf(look, model, horizon) ?? []));
   const instance: PlanInstance = {
     slots: horizon.slots.length,
     dayCost,
@@ -95,7 +95,7 @@ function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, b
     capacityMinutes: horizon.slots.map((slot) => slot.minutes),
     jobs: jobs.map((job) => ({
       setups: job.setups.map((id) => indexOf.get(id)!),
-      minutes: job.minutes,
+      minutes: job.minutes * job.looks.length,
       intervalCost: job.intervalCost,
     })),
   };
@@ -112,12 +112,11 @@ function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, b
 function visitsAgain(before: Placement, jobs: readonly Job[], horizon: Horizon): number[][] {
   const slotOfDay = new Map(horizon.slots.map((slot, i) => [slot.day, i + 1]));
   const daysOf = new Map(
-    before.jobs.map((job, j) => [
-      job.look.item.id,
-      before.visits[j]!.map((slot) => before.horizon.slots[slot - 1]!.day),
-    ]),
+    before.jobs.flatMap((job, j) =>
+      job.looks.map((look) => [look.item.id, before.visits[j]!.map((slot) => before.horizon.slots[slot - 1]!.day)]),
+    ),
   );
-  return jobs.map((job) => (daysOf.get(job.look.item.id) ?? []).flatMap((day) => slotOfDay.get(day) ?? []));
+  return jobs.map((job) => (daysOf.get(job.looks[0].item.id) ?? []).flatMap((day) => slotOfDay.get(day) ?? []));
 }
 
 function horizonOf(model: OutlookModel, appetite: Appetite | undefined): Horizon {
@@ -159,7 +158,7 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
     for (const trip of new Set(job.late)) {
       const leave = horizon.trips.find((ahead) => ahead.id === trip)!.leave;
       if (first === undefined || horizon.slots[first - 1]!.day > leave)
-        late.set(trip, [...(late.get(trip) ?? []), `${job.look.item.title} (${job.look.item.place})`]);
+        late.set(trip, [...(late.get(trip) ?? []), ...job.looks.map(({ item }) => `${item.title} (${item.place})`)]);
     }
   });
   for (const [trip, titles] of late) {
@@ -183,9 +182,9 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
         ? [{ item: look.item.id, title: look.item.title, place: look.item.place, next: look.item.dates.p50 }]
         : [],
     ),
-    later: jobs.flatMap(({ look }, j) =>
+    later: jobs.flatMap(({ looks }, j) =>
       visits[j]!.length === 0
-        ? [{ item: look.item.id, title: look.item.title, place: look.item.place, runsOut: look.item.dates.p50 }]
+        ? looks.map(({ item: { id, title, place, dates } }) => ({ item: id, title, place, runsOut: dates.p50 }))
         : [],
     ),
     warnings,
@@ -196,10 +195,10 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
 function chanceOnRoad({ jobs, visits, instance }: Placement): number {
   let none = 1;
   jobs.forEach((job, j) => {
-    if (job.look.upkeep.severity !== 'safety') return;
+    if (job.looks[0].upkeep.severity !== 'safety') return;
     let s = 0;
     for (const t of [...visits[j]!, instance.slots + 1]) {
-      none *= 1 - job.roadChance[s]![t]!;
+      none *= (1 - job.roadChance[s]![t]!) ** job.looks.length;
       s = t;
     }
   });

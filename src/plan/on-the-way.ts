@@ -62,16 +62,16 @@ function plannedFollowUps(model: OutlookModel, { slots, trips }: Horizon, placed
       const causes = jobs.filter(
         (job) =>
           !job.lookOnly &&
-          job.look.upkeep.id !== upkeep.id &&
-          (clock.upkeeps.includes(job.look.upkeep.id) ||
-            job.look.upkeep.setups.some((setup) => clock.setups.includes(setup))),
+          job.looks[0].upkeep.id !== upkeep.id &&
+          (clock.upkeeps.includes(job.looks[0].upkeep.id) ||
+            job.looks[0].upkeep.setups.some((setup) => clock.setups.includes(setup))),
       );
       // Work of a later yard day before the same trip starts the follow-ups afresh.
       const newer = [...placed].some(
         ([other, others]) =>
           other > slot &&
           slots[other - 1]!.day <= (trip?.leave ?? 0) &&
-          others.some((job) => job.look.upkeep.setups.some((setup) => clock.setups.includes(setup))),
+          others.some((job) => job.looks[0].upkeep.setups.some((setup) => clock.setups.includes(setup))),
       );
       if (!trip || causes.length === 0 || newer) continue;
       for (const at of clock.atMiles) {
@@ -82,7 +82,7 @@ function plannedFollowUps(model: OutlookModel, { slots, trips }: Horizon, placed
           title: upkeep.title,
           trip: trip.id,
           at: inSystem(at, scene.system),
-          why: `${formatQuantity(at, { system: scene.system })} after “${causes[0]!.look.item.title.toLowerCase()}” planned for ${formatDate(dateOf(day), 'no-year')}.`,
+          why: `${formatQuantity(at, { system: scene.system })} after “${causes[0]!.looks[0].item.title.toLowerCase()}” planned for ${formatDate(dateOf(day), 'no-year')}.`,
         });
       }
     }

@@ -1,5 +1,5 @@
 import { dateOf, formatDate } from '../dates/index.ts';
-import type { OutlookModel } from '../outlook/index.ts';
+import type { Look, OutlookModel } from '../outlook/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { Horizon, Job } from './intervals.ts';
 import { dayCostAt, type PlanInstance } from './optimise/index.ts';
@@ -15,10 +15,10 @@ export interface Placement {
 
 const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
 
-/** Why job `j` stands on slot `t`: what runs out, what it shares, and what the next best day would cost, all else kept. */
-export function whyThere(placement: Placement, j: number, t: number): string {
+/** Why `look` of job `j` stands on slot `t`: what runs out, what it shares, and what the next best day would cost, all else kept. */
+export function whyThere(placement: Placement, j: number, t: number, look: Look): string {
   const { jobs, horizon } = placement;
-  const { look, lookOnly } = jobs[j]!;
+  const { lookOnly } = jobs[j]!;
   const before = placement.visits[j]![placement.visits[j]!.indexOf(t) - 1];
   const again = before === undefined ? undefined : formatDate(dateOf(horizon.slots[before - 1]!.day), 'day');
   const reason = again
@@ -36,7 +36,7 @@ export function whyThere(placement: Placement, j: number, t: number): string {
 
 /** How far an upkeep done at `s` has run down by slot `t`. */
 function pastShare({ model, jobs, horizon }: Placement, j: number, s: number, t: number): string {
-  const { look } = jobs[j]!;
+  const [look] = jobs[j]!.looks;
   const out = new Float64Array(model.scene.draws.count);
   look.runsOutAfter(horizon.slots[s - 1]!.day, out);
   const next = horizon.slots[t]?.day ?? horizon.throughDay;
@@ -44,11 +44,10 @@ function pastShare({ model, jobs, horizon }: Placement, j: number, s: number, t:
   return `${Math.round(chance * 100)} % likely to run out before the free day that follows`;
 }
 
-function sharedText({ model, instance, visits }: Placement, j: number, t: number): string {
+function sharedText({ model, instance, jobs, visits }: Placement, j: number, t: number): string {
   const titles = instance.jobs[j]!.setups.flatMap((g) => {
-    const others = visits.filter(
-      (slots, i) => i !== j && slots.includes(t) && instance.jobs[i]!.setups.includes(g),
-    ).length;
+    const sharing = jobs.filter((_, i) => visits[i]!.includes(t) && instance.jobs[i]!.setups.includes(g));
+    const others = sharing.reduce((sum, { looks }) => sum + looks.length, -1);
     const title = [...model.scene.catalog.setups.values()][g]!.title.toLowerCase();
     return others > 0 ? [`${title} (with ${others} other${others === 1 ? '' : 's'})`] : [];
   });

@@ -1,4 +1,5 @@
 import { addDays, dateOf } from '../dates/index.ts';
+import type { Look } from '../outlook/index.ts';
 import type { Job } from './intervals.ts';
 import { dayCostAt } from './optimise/index.ts';
 import { workOrder } from './order.ts';
@@ -10,13 +11,15 @@ export function yardDay(placement: Placement, slot: number): YardDay {
   const { model, horizon, jobs, visits, instance } = placement;
   const { catalog } = model.scene;
   const date = dateOf(horizon.slots[slot - 1]!.day);
-  const here = jobs.flatMap((job, j) => (visits[j]!.includes(slot) ? [{ job, j, ...ordering(job) }] : []));
+  const here = jobs.flatMap((job, j) =>
+    visits[j]!.includes(slot) ? job.looks.map((look) => ({ job, j, look, ...ordering(job, look) })) : [],
+  );
   const ordered = workOrder(here, catalog);
   const setupIds = [...new Set(ordered.flatMap(({ job }) => job.setups))];
   const setups = setupIds.map((id) => catalog.setups.get(id)!);
   const toolIds = new Set([
     ...setups.flatMap((setup) => setup.tools),
-    ...here.flatMap(({ job }) => (job.lookOnly ? [] : job.look.upkeep.tools)),
+    ...here.flatMap(({ job, look }) => (job.lookOnly ? [] : look.upkeep.tools)),
   ]);
   const setupCost = setups.reduce((sum, setup) => sum + (setup.minutes / 60) * horizon.weights.hourlyValue, 0);
   const workCost = here.reduce(
@@ -28,8 +31,8 @@ export function yardDay(placement: Placement, slot: number): YardDay {
     minutes: ordered.at(-1)?.endsAtMinute ?? 0,
     minutesFree: horizon.slots[slot - 1]!.minutes,
     setups: setups.map(({ id, title, minutes }) => ({ id, title, minutes })),
-    jobs: ordered.map(({ job: { job, j }, endsAtMinute }): PlannedJob => {
-      const { item, upkeep } = job.look;
+    jobs: ordered.map(({ job: { job, j, look }, endsAtMinute }): PlannedJob => {
+      const { item, upkeep } = look;
       return {
         item: item.id,
         upkeep: upkeep.id,
@@ -42,7 +45,7 @@ export function yardDay(placement: Placement, slot: number): YardDay {
         minutes: job.minutes,
         endsAtMinute,
         pinned: horizon.pins.get(item.id)?.on === slot,
-        why: whyThere(placement, j, slot),
+        why: whyThere(placement, j, slot, look),
         evidence: item.evidence,
         sources: item.sources,
       };
@@ -56,8 +59,7 @@ export function yardDay(placement: Placement, slot: number): YardDay {
   };
 }
 
-function ordering(job: Job) {
-  const { upkeep, item } = job.look;
+function ordering(job: Job, { upkeep, item }: Look) {
   return {
     upkeep: job.lookOnly ? { ...upkeep, goesAfter: [] } : upkeep,
     place: item.place,
@@ -71,7 +73,7 @@ function partsFor(jobs: readonly Job[], date: string): YardDay['parts'] {
   const byName = new Map<string, { times: number; quantity: string; cost: number; leadDays: number }>();
   for (const job of jobs) {
     if (job.lookOnly) continue;
-    for (const { what, quantity, cost, leadDays } of job.look.upkeep.consumables) {
+    for (const { what, quantity, cost, leadDays } of job.looks[0].upkeep.consumables) {
       const known = byName.get(`${what}\n${quantity}`);
       byName.set(`${what}\n${quantity}`, {
         times: (known?.times ?? 0) + 1,

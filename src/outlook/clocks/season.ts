@@ -60,7 +60,7 @@ function seasonStart(scene: Scene): string | undefined {
 }
 
 /** Days before the first freeze from which a lay-up counts for that winter. Common practice, no source. */
-const LAY_UP_DAYS_BEFORE = 120;
+const LAY_UP_DAYS_BEFORE = 60;
 
 function firstFreezeClock(scene: Scene, duty: Duty, clock: ClockOf<'season'>): ClockRun {
   const base = { kind: 'season' as const, sources: [clock.source] };
