@@ -6,6 +6,15 @@
 
 export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export { type LoadMargin, loadMargins } from './load-margins.ts';
+export {
+  departureRound,
+  type RoundMark,
+  type RoundPart,
+  type RoundRow,
+  type RoundStanding,
+  STATIONS,
+  type Station,
+} from './round.ts';
 export { sendOff } from './send-off.ts';
 export { minutesTogether } from './sentence.ts';
 export type {

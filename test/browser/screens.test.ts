@@ -15,6 +15,7 @@ afterAll(async () => {
 /** Every screen by its address. */
 const SCREENS = [
   'go',
+  'round',
   'season',
   'rig',
   'rig/spare',

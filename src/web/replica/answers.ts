@@ -13,6 +13,7 @@ import { movePrice, pinKey } from './views/move.ts';
 import { calculationForm, calculationLines, reckon } from './views/reckon.ts';
 import { partView, rigView } from './views/rig.ts';
 import { mishapView, roadsideView } from './views/roadside.ts';
+import { roundView } from './views/round.ts';
 import { scaleView } from './views/scale.ts';
 import { setNow } from './views/scale-tires.ts';
 import { seasonView } from './views/season.ts';
@@ -31,6 +32,7 @@ type Answers = {
 /** Every question, answered. */
 export const answers: Answers = {
   go: (keeper, { trip }) => goView(keeper, trip),
+  round: (keeper, { trip }) => roundView(keeper, trip),
   season: (keeper) => seasonView(keeper),
   price: (keeper, { items, day }) => movePrice(keeper, items, day),
   pin: async (keeper, { items, day }) => {

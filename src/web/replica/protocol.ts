@@ -10,6 +10,7 @@ import type { MovePrice } from './views/move.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
+import type { RoundView } from './views/round.ts';
 import type { ScaleView } from './views/scale.ts';
 import type { SeasonView } from './views/season.ts';
 import type { SettingsView } from './views/settings.ts';
@@ -32,6 +33,7 @@ export interface Written {
 /** The questions the pages may ask the worker, by name: what is asked with, and what is answered. */
 export interface Questions {
   go: { ask: { trip: string | null }; answer: GoView };
+  round: { ask: { trip: string | null }; answer: RoundView };
   season: { ask: Record<string, never>; answer: SeasonView };
   price: { ask: { items: readonly string[]; day: string }; answer: MovePrice };
   pin: { ask: { items: readonly string[]; day: string | null }; answer: Written };

@@ -68,6 +68,9 @@ function TripLine({ view }: { readonly view: GoView }) {
         {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.{' '}
         <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
       </p>
+      <a class="button quiet" href={linkTo('round', trip.id)}>
+        Walk the round
+      </a>
     </div>
   );
 }

@@ -24,6 +24,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
   people: lazily(async () => (await import('../screens/people.tsx')).People),
   spreadsheet: lazily(async () => (await import('../screens/spreadsheet.tsx')).Spreadsheet),
   sheet: lazily(async () => (await import('../screens/sheet.tsx')).Sheet),
+  round: lazily(async () => (await import('../screens/round.tsx')).Round),
   season: lazily(async () => (await import('../screens/season.tsx')).Season),
 };
 

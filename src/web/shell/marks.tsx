@@ -1,3 +1,5 @@
+import type { RoundStanding } from '../../sendoff/index.ts';
+
 /** The marks of state: each a shape and a word before it is a colour. */
 
 /** The judgement: an octagon for a hold, a square cornered by limits, a plain ring when clear. */
@@ -59,6 +61,28 @@ export function OpenCircle() {
     </svg>
   );
 }
+
+/** A box to tick: empty, ticked, crossed where something was found wrong, dashed where it is too early. */
+export function TickMark({ standing }: { readonly standing: RoundStanding }) {
+  return (
+    <svg class="tick-mark" viewBox="0 0 32 32" width="32" height="32" role="img" aria-label={TICK_WORDS[standing]}>
+      <rect x="2" y="2" width="28" height="28" stroke-dasharray={standing === 'early' ? '4 4' : 'none'} />
+      {standing === 'good' && <path d="M8 17 L14 23 L25 9" stroke-width="4" />}
+      {standing === 'wrong' && <path d="M9 9 L23 23 M23 9 L9 23" stroke-width="4" />}
+      {standing === 'disputed' && <path d="M12 12 Q12 8 16 8 T20 12 Q20 15 16 16 V19 M16 22 V25" stroke-width="3" />}
+      {standing === 'overruled' && <path d="M8 16 H24" stroke-width="4" />}
+    </svg>
+  );
+}
+
+const TICK_WORDS: Readonly<Record<RoundStanding, string>> = {
+  open: 'Open:',
+  early: 'Too early:',
+  good: 'Done:',
+  wrong: 'Found wrong:',
+  disputed: 'In doubt:',
+  overruled: 'Overruled:',
+};
 
 /** How a part stands, as a small sign with its word for those who do not see it. */
 export function StandingMark({ standing }: { readonly standing: 'out' | 'unproven' | 'good' }) {

@@ -4,10 +4,15 @@ import { ask, problemsOf } from '../replica/client.ts';
 import type { Proposal } from '../replica/protocol.ts';
 import { openForm } from './form.tsx';
 import { Problems } from './problems.tsx';
+import { route } from './route.ts';
 import { say } from './said.tsx';
 
-/** One line, everywhere: what was read or done, in words; said back before it is written. */
+/** One line, everywhere but on the round, where the thumb needs the room: what was read or done, in words; said back before it is written. */
 export function WriteLine() {
+  return route.value.screen === 'round' ? null : <Line />;
+}
+
+function Line() {
   const text = useSignal('');
   const proposal = useSignal<Proposal | null>(null);
   const field = useRef<HTMLInputElement>(null);
