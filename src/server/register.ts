@@ -5,6 +5,8 @@ import { problemError } from './problem-response.ts';
 import type { Answer, Route } from './route.ts';
 import { mayAct, type Who } from './who.ts';
 
+export const EVENTS = 'text/event-stream';
+
 /** Finds out who makes a request. */
 export type Identify = (request: FastifyRequest) => Promise<Who>;
 
@@ -14,6 +16,8 @@ export function registerRoutes(app: FastifyInstance, routes: readonly Route[], i
     app.route({
       method: spec.method,
       url: spec.path.replace(/\{(\w+)\}/g, ':$1'),
+      // Fastify answers HEAD by running the handler of GET: a stream that nobody reads would stay open.
+      exposeHeadRoute: spec.answers[200]?.type !== EVENTS,
       bodyLimit: spec.bodyMax ?? 64 * 1024,
       // Who may not is told so before a large body is read.
       onRequest: async (request) => {
@@ -80,8 +84,9 @@ function file(request: FastifyRequest): Uint8Array {
   return request.body;
 }
 
-function send(reply: FastifyReply, { status = 200, json, bytes, headers = {} }: Answer): FastifyReply {
+function send(reply: FastifyReply, { status = 200, json, bytes, events, headers = {} }: Answer): FastifyReply {
   reply.code(status).headers(headers);
+  if (events) return reply.type(EVENTS).send(events);
   if (bytes) return reply.type(bytes.type).send(Buffer.from(bytes.content));
   return json === undefined ? reply.send() : reply.send(json);
 }

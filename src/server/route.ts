@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import type { Role } from '../store/index.ts';
@@ -16,6 +17,8 @@ export type Tag = 'Rigs' | 'Logbook' | 'Photos and papers' | 'Answers' | 'Calcul
 export interface Answer {
   readonly status?: number;
   readonly json?: unknown;
+  /** Server-sent events. */
+  readonly events?: Readable;
   readonly bytes?: { readonly content: Uint8Array; readonly type: string; readonly name?: string };
   readonly headers?: Readonly<Record<string, string>>;
 }

@@ -2,6 +2,7 @@ import Fastify, { type FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { Catalog } from '../catalog/index.ts';
 import type { Store } from '../store/index.ts';
+import { Changes } from './changes.ts';
 import { Desks } from './desks.ts';
 import { guardRequests, tagAnswers } from './guard.ts';
 import { type AccessMode, identifyBy, SessionCookie } from './identity.ts';
@@ -12,6 +13,7 @@ import { type Route, route } from './route.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { calculationRoutes } from './routes/calculations.ts';
+import { changesRoute } from './routes/changes.ts';
 import { documentRoutes } from './routes/documents.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { peopleRoutes } from './routes/people.ts';
@@ -79,6 +81,9 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   const cookie = new SessionCookie(mode.kind === 'accounts' && mode.origin.startsWith('https:'));
   const identify = await identifyBy(app, store, mode, cookie, clock);
   const desks = new Desks(states, catalog, today);
+  const changes = new Changes(store, options.onFailure);
+  // Before the server waits for its connections to end: these would not by themselves.
+  app.addHook('preClose', async () => changes.close());
   const people = { store, mode, cookie, clock };
   const routes: Route[] = [
     ...rigRoutes(store, states, today),
@@ -88,6 +93,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...calculationRoutes(),
     ...answerRoutes(desks),
     ...documentRoutes(desks, store, clock),
+    changesRoute(changes, identify),
     ...sessionRoutes(people),
     ...peopleRoutes(people),
   ];

@@ -7,6 +7,9 @@ export function newEpoch(): string {
   return randomBytes(8).toString('hex');
 }
 
+/** Where a rig stands of which nothing is known yet. */
+export const BEGINNING = { epoch: '0'.repeat(16), head: 0 } as const;
+
 export function writeCursor(epoch: string, seq: number): Cursor {
   return `${epoch}-${seq}`;
 }

@@ -46,6 +46,17 @@ export function storeContract(kind: string, makePlace: () => Promise<Place>): vo
       expect(appended.cursors.get('marigold')).toBe(cursor);
     });
 
+    it('says where rigs stand, those that nobody wrote of at their beginning', async () => {
+      const before = await store.heads(['marigold', 'nobody']);
+      expect(before.get('marigold')).toBe((await page('marigold')).cursor);
+      await store.append(range(0, 3), via);
+      const after = await store.heads(['nobody', 'marigold']);
+      expect(after.get('marigold')).toBe((await page('marigold')).cursor);
+      expect(after.get('marigold')).not.toBe(before.get('marigold'));
+      expect(after.get('nobody')).toBe(before.get('nobody'));
+      expect([...(await store.heads([]))]).toEqual([]);
+    });
+
     it('passes over what is there already: sending twice changes nothing', async () => {
       await store.append(range(0, 5), via);
       expect(unwrap(await store.append(range(3, 8), via))).toMatchObject({ added: 3, known: 2 });

@@ -95,6 +95,8 @@ export interface Store {
   readSince(rig: string, cursor: Cursor | undefined, limit: number): Promise<Result<Page>>;
   /** One entry by id. */
   readOne(rig: string, id: string): Promise<StoredEntry | undefined>;
+  /** Where each of these rigs stands now; one nobody wrote of stands at its beginning. */
+  heads(rigs: readonly string[]): Promise<ReadonlyMap<string, Cursor>>;
   /** Rigs in name order. */
   rigs(): Promise<RigSummary[]>;
   /** Keeps a photo or a paper of a rig, by its content. Problems: `store.blob-kind`, `store.blob-size`. */

@@ -17,7 +17,7 @@ export class Browser {
   ) {}
 
   async ask(
-    method: 'GET' | 'POST' | 'PUT' | 'DELETE',
+    method: 'GET' | 'HEAD' | 'POST' | 'PUT' | 'DELETE',
     url: string,
     body?: unknown,
     headers: Record<string, string> = {},

@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { FastifyInstance, InjectOptions } from 'fastify';
 import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
 import type { Entry } from '../../src/logbook/index.ts';
@@ -60,6 +61,7 @@ export class TestServer {
     headers: Record<string, string> = {},
   ) {
     const answer = await this.app.inject({
+      payloadAsStream: true,
       method,
       url,
       headers: { ...(body === undefined ? {} : { 'content-type': 'application/json' }), ...headers },
@@ -68,12 +70,14 @@ export class TestServer {
         : { payload: typeof body === 'string' || Buffer.isBuffer(body) ? body : JSON.stringify(body) }),
     });
     const type = String(answer.headers['content-type'] ?? '');
+    const raw = await bodyOf(answer.stream(), type);
+    const text = raw.toString('utf8');
     return {
       status: answer.statusCode,
       headers: answer.headers,
-      text: answer.body,
-      raw: answer.rawPayload,
-      json: type.includes('json') ? answer.json() : undefined,
+      text,
+      raw,
+      json: type.includes('json') && text !== '' ? JSON.parse(text) : undefined,
     };
   }
 
@@ -90,6 +94,17 @@ export class TestServer {
     await this.store.close();
     this.folder.remove();
   }
+}
+
+/** All of an answer; of events, which do not end by themselves, the first: then the caller goes. */
+export async function bodyOf(stream: Readable, type: string): Promise<Buffer> {
+  const parts: Buffer[] = [];
+  for await (const part of stream) {
+    parts.push(part as Buffer);
+    // Leaving the loop destroys the stream.
+    if (type.startsWith('text/event-stream')) break;
+  }
+  return Buffer.concat(parts);
 }
 
 /** The spare of an invented rig, fitted; later entries can speak of it. */

@@ -5,7 +5,7 @@ import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
 import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
 import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
-import { startAfter, writeCursor } from '../cursor.ts';
+import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { entryOf, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
 import { storeError, storeProblem } from '../problems.ts';
@@ -131,7 +131,7 @@ export class PostgresStore implements Store {
         `SELECT epoch, head FROM ${this.#s}.rigs WHERE rig = $1`,
         [rig],
       );
-      const head = heads[0] ?? { epoch: '0'.repeat(16), head: 0 };
+      const head = heads[0] ?? BEGINNING;
       const start = startAfter(head, cursor);
       if (!start.ok) return start;
       const { after, restarted } = start.value;
@@ -156,6 +156,22 @@ export class PostgresStore implements Store {
         [rig, id],
       );
       return rows[0] && stored(rig, rows[0]);
+    });
+  }
+
+  async heads(rigs: readonly string[]): Promise<ReadonlyMap<string, Cursor>> {
+    return this.#run(async () => {
+      const rows = await this.#rows<{ rig: string; epoch: string; head: number }>(
+        `SELECT rig, epoch, head FROM ${this.#s}.rigs WHERE rig = ANY ($1)`,
+        [rigs],
+      );
+      const known = new Map(rows.map((row) => [row.rig, row]));
+      return new Map(
+        rigs.map((rig) => {
+          const { epoch, head } = known.get(rig) ?? BEGINNING;
+          return [rig, writeCursor(epoch, head)];
+        }),
+      );
     });
   }
 

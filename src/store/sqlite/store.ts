@@ -8,7 +8,7 @@ import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/acc
 import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BlobFolder } from '../blob-folder.ts';
-import { startAfter, writeCursor } from '../cursor.ts';
+import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { GroupCommit } from '../group-commit.ts';
 import { entryOf, type Line, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
@@ -106,7 +106,7 @@ export class SqliteStore implements Store {
 
   async readSince(rig: string, cursor: Cursor | undefined, limit: number): Promise<Result<Page>> {
     return this.#run(() => {
-      const head = this.#sql.head.get(rig) ?? { epoch: '0'.repeat(16), head: 0 };
+      const head = this.#sql.head.get(rig) ?? BEGINNING;
       const start = startAfter(head, cursor);
       if (!start.ok) return start;
       const { after, restarted } = start.value;
@@ -130,6 +130,18 @@ export class SqliteStore implements Store {
 
   #stored(rig: string, row: Row): StoredEntry {
     return { seq: row.seq, entry: entryOf(row, `${rig}, number ${row.seq}`), via: row.via };
+  }
+
+  async heads(rigs: readonly string[]): Promise<ReadonlyMap<string, Cursor>> {
+    return this.#run(
+      () =>
+        new Map(
+          rigs.map((rig) => {
+            const { epoch, head } = this.#sql.head.get(rig) ?? BEGINNING;
+            return [rig, writeCursor(epoch, head)];
+          }),
+        ),
+    );
   }
 
   async rigs(): Promise<RigSummary[]> {

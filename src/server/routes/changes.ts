@@ -1,0 +1,28 @@
+import type { Changes } from '../changes.ts';
+import { EVENTS, type Identify } from '../register.ts';
+import { type Route, route } from '../route.ts';
+import { rigParams } from '../schemas.ts';
+
+/** Tells a page that another device has written. */
+export function changesRoute(changes: Changes, identify: Identify): Route {
+  return route({
+    method: 'GET',
+    path: '/api/rigs/{rig}/changes',
+    id: 'watchChanges',
+    tag: 'Logbook',
+    summary:
+      'Server-sent events: `moved`, data `{"cursor": "…"}`, at once where the logbook is now, then within a second of every change; read the entries after your own cursor. Ends when you may no longer read the rig',
+    access: 'reader',
+    params: rigParams,
+    answers: { 200: { text: 'Events, until one of the two goes', type: EVENTS } },
+    async handle({ params, who, request }) {
+      const mayRead = async (): Promise<boolean> => {
+        const now = await identify(request);
+        return now.via === who.via && (await now.roleOn(params.rig)) !== undefined;
+      };
+      const events = await changes.open(params.rig, who.via, mayRead);
+      // A proxy that gathers an answer before it passes it on would pass on nothing.
+      return { events, headers: { 'cache-control': 'no-store', 'x-accel-buffering': 'no' } };
+    },
+  });
+}
