@@ -70,6 +70,7 @@ export interface Horizon {
   readonly slots: readonly Slot[];
   readonly trips: readonly {
     readonly id: string;
+    readonly name: string;
     readonly leave: number;
     readonly back: number;
     readonly chance: number;

@@ -24,8 +24,10 @@ function leaving(model: OutlookModel, { trips, nowDay }: Horizon): OnTheWay[] {
   return model.looks
     .filter((look) => belongs(look) === 'leaving')
     .filter(({ item }) => (item.chanceByTrip.find(({ trip }) => trip === next.id)?.chance ?? 0) > 0)
-    .map((look) => ({ ...named(look), trip: next.id, at: 'leaving' as const, why: look.item.why }));
+    .map((look) => ({ ...named(look), ...tripOf(next), at: 'leaving' as const, why: look.item.why }));
 }
+
+const tripOf = ({ id, name }: { id: string; name: string }) => ({ trip: id, tripName: name });
 
 const named = (look: Look) => ({
   item: look.item.id,
@@ -47,7 +49,12 @@ function bornFollowUps({ looks, scene }: OutlookModel): OnTheWay[] {
     if (!trip) continue;
     // The trip begins where the odometer stands now: what is left until then is driven on it.
     const left = look.item.left ?? { value: 0, unit: 'mi' as const };
-    found.push({ ...named(look), trip: trip.id, at: { ...left, value: Math.max(0, left.value) }, why: look.item.why });
+    found.push({
+      ...named(look),
+      ...tripOf(trip),
+      at: { ...left, value: Math.max(0, left.value) },
+      why: look.item.why,
+    });
   }
   return found;
 }
@@ -80,7 +87,7 @@ function plannedFollowUps(model: OutlookModel, { slots, trips }: Horizon, placed
           upkeep: upkeep.id,
           part: part.id,
           title: upkeep.title,
-          trip: trip.id,
+          ...tripOf(trip),
           at: inSystem(at, scene.system),
           why: `${formatQuantity(at, { system: scene.system })} after “${causes[0]!.looks[0].item.title.toLowerCase()}” planned for ${formatDate(dateOf(day), 'no-year')}.`,
         });

@@ -42,6 +42,7 @@ export interface OnTheWay {
   readonly part: string | null;
   readonly title: string;
   readonly trip: string;
+  readonly tripName: string;
   /** `leaving`, or miles into the trip. */
   readonly at: 'leaving' | Quantity;
   readonly why: string;

@@ -1,5 +1,5 @@
 import { formatDate } from '../../dates/index.ts';
-import type { Plan, PlannedJob, YardDay } from '../../plan/index.ts';
+import type { Plan, YardDay } from '../../plan/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import { minutesText, moneyText, paragraph } from './text.ts';
 
@@ -22,13 +22,7 @@ export function planText(plan: Plan, title: string, view: PlanView): string {
       '',
       `${plan.days.length - days.length} more yard days until ${formatDate(plan.through, 'day')}: --all shows them.`,
     );
-  if (plan.onTheWay.length) {
-    lines.push('', 'On the way');
-    for (const one of plan.onTheWay) {
-      const at = one.at === 'leaving' ? 'on leaving' : `at ${formatQuantity(one.at, { digits: 0 })}`;
-      lines.push(paragraph(`${one.title}: ${at} (${one.trip})`, '  '));
-    }
-  }
+  lines.push(...onTheWayLines(plan.onTheWay));
   if (plan.routine.length)
     lines.push(
       '',
@@ -41,6 +35,23 @@ export function planText(plan: Plan, title: string, view: PlanView): string {
     );
   if (plan.later.length) lines.push('', `${plan.later.length} can wait beyond ${formatDate(plan.through, 'day')}.`);
   return `${lines.join('\n')}\n`;
+}
+
+/** Trip by trip and place by place, each thing once with how many parts it speaks of. */
+function onTheWayLines(all: Plan['onTheWay']): string[] {
+  const lines: string[] = [];
+  for (const ofTrip of groupsOf(all, (one) => one.trip).values()) {
+    lines.push('', paragraph(`On the way: ${ofTrip[0].tripName}`));
+    const places = groupsOf(ofTrip, ({ at }) =>
+      at === 'leaving' ? 'on leaving' : `at ${formatQuantity(at, { digits: 0 })}`,
+    );
+    for (const [place, things] of places) {
+      lines.push(`  ${place}`);
+      for (const [title, parts] of groupsOf(things, (one) => one.title))
+        lines.push(paragraph(parts.length > 1 ? `${title}, ${parts.length} parts` : title, '  - '));
+    }
+  }
+  return lines;
 }
 
 const first = (title: string, index: number, all: readonly string[]): boolean => all.indexOf(title) === index;
@@ -63,7 +74,7 @@ function dayLines(day: YardDay, why: boolean): string[] {
     lines.push(
       paragraph(`Set-ups: ${day.setups.map((one) => `${one.title} (${minutesText(one.minutes)})`).join(', ')}`, '  '),
     );
-  for (const [title, jobs] of byTitle(day.jobs)) {
+  for (const [title, jobs] of groupsOf(day.jobs, (job) => job.title)) {
     const places = jobs.map((job) => job.place).filter((place) => place !== '');
     const minutes = jobs.reduce((sum, job) => sum + job.minutes, 0);
     lines.push(
@@ -85,9 +96,13 @@ function dayLines(day: YardDay, why: boolean): string[] {
   return lines;
 }
 
-/** Jobs of one title, in the order of the day. */
-function byTitle(jobs: readonly PlannedJob[]): Map<string, PlannedJob[]> {
-  const groups = new Map<string, PlannedJob[]>();
-  for (const job of jobs) groups.set(job.title, [...(groups.get(job.title) ?? []), job]);
+/** Things of one key together, in the order in which they come. */
+function groupsOf<T>(things: readonly T[], keyOf: (thing: T) => string): Map<string, [T, ...T[]]> {
+  const groups = new Map<string, [T, ...T[]]>();
+  for (const thing of things) {
+    const known = groups.get(keyOf(thing));
+    if (known) known.push(thing);
+    else groups.set(keyOf(thing), [thing]);
+  }
   return groups;
 }
