@@ -174,15 +174,19 @@ function plannedAs(keeper: Keeper, id: string): Record<string, string> {
   return known;
 }
 
+/** A chance below this is told as none. */
+const ROAD_CHANCE_TOLD = 0.005;
+
 function sentenceOf(days: readonly SeasonDay[], plan: Plan): string {
   const minutes = days.reduce((sum, day) => sum + day.minutes, 0);
   const cost = days.reduce((sum, day) => sum + day.cost, 0);
   const count = COUNT[days.length] ?? String(days.length);
   const ahead = `${count} yard ${days.length === 1 ? 'day' : 'days'}, ${hours(minutes)}, ${money(cost)}.`;
   const late = plan.warnings.filter((warning) => warning.startsWith('No free day before'));
-  return late.length === 0
+  if (late.length > 0) return `${ahead} Not everything can be done in time.`;
+  return plan.chanceOnRoad < ROAD_CHANCE_TOLD
     ? `${ahead} Nothing we know of runs out on the road.`
-    : `${ahead} Not everything can be done in time.`;
+    : `${ahead} ${Math.round(plan.chanceOnRoad * 100)} % that safety work runs out on the road.`;
 }
 
 function provenText({ cost, bound }: Plan): string {
