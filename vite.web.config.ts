@@ -2,34 +2,9 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
-import { loadCatalog } from './src/catalog/index.ts';
-import { unwrap } from './src/problem/index.ts';
-import { loadCatalogFolder } from './src/store/catalog-folder.ts';
+import { catalogPlugin } from './build/catalog-plugin.ts';
 
 const here = (path: string): string => new URL(path, import.meta.url).pathname;
-
-/**
- * `import lists from 'virtual:catalog'`: the catalog, read and checked now, as plain lists. The app carries neither a YAML reader
- * nor the schema of the catalog.
- */
-function checkedCatalog(): Plugin {
-  const id = 'virtual:catalog';
-  return {
-    name: 'checked-catalog',
-    resolveId: (source) => (source === id ? `\0${id}` : undefined),
-    load(source) {
-      if (source !== `\0${id}`) return;
-      const folder = new URL('./catalog/', import.meta.url);
-      const files = loadCatalogFolder(folder);
-      for (const file of files) this.addWatchFile(new URL(file.name, folder).pathname);
-      const { upkeepsOf: _, ...catalog } = unwrap(loadCatalog(files));
-      const lists = Object.fromEntries(
-        Object.entries(catalog).map(([name, items]) => [name, [...(items as ReadonlyMap<string, unknown>).values()]]),
-      );
-      return `export default JSON.parse(${JSON.stringify(JSON.stringify(lists))});`;
-    },
-  };
-}
 
 /** The service worker, told which files make up this build: every one of them works without a network after the first visit. */
 function offline(): Plugin {
@@ -58,16 +33,24 @@ function offline(): Plugin {
   };
 }
 
+/** Nothing happens by loading a file of these rooms: what is not used of them is left out, with all it would have brought along. */
+const rolldownOptions = {
+  treeshake: {
+    moduleSideEffects: [{ test: /\/src\/(?!web\/)/, sideEffects: false }],
+  },
+};
+
 /** The browser app: `dist/web`, plain files that any server can hand out. */
 export default defineConfig({
   root: here('./src/web'),
   publicDir: here('./src/web/public'),
   logLevel: 'warn',
-  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), checkedCatalog(), offline()],
-  worker: { format: 'es', plugins: () => [checkedCatalog()] },
+  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), catalogPlugin(), offline()],
+  worker: { format: 'es', plugins: () => [catalogPlugin()], rolldownOptions },
   server: { proxy: { '/api': process.env.RIGWORTHY_API ?? 'http://127.0.0.1:4780' } },
   build: {
     target: 'es2023',
+    rolldownOptions,
     outDir: here('./dist/web'),
     emptyOutDir: true,
     sourcemap: true,

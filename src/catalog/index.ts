@@ -8,6 +8,7 @@ export { catalogCheck } from './check.ts';
 export type { CatalogFile } from './document.ts';
 export type { KitCover, KitGap, KitMeasure, KitNeed, KitReason } from './kit.ts';
 export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts';
+export { type CatalogLists, catalogOfLists, listsOf } from './lists.ts';
 export { loadCatalog } from './load.ts';
 export type { OwnerCatalog, OwnerSetting } from './owner.ts';
 export { upkeepOfPart, upkeepsOfPart, withOverrides } from './owner.ts';

@@ -1,14 +1,13 @@
-import files from 'virtual:catalog-files';
-import { type Catalog, loadCatalog } from '../catalog/index.ts';
+import lists from 'virtual:catalog';
+import { type Catalog, catalogOfLists } from '../catalog/index.ts';
 import { openDesk } from '../desk/index.ts';
 import type { RigState } from '../logbook/index.ts';
-import { unwrap } from '../problem/index.ts';
 
 let loaded: Catalog | undefined;
 
-/** The trade's knowledge that the program carries. It was checked when it was built; what is wrong with it now is our mistake. */
+/** The trade's knowledge that the program carries. It was checked when it was built. */
 export function shippedCatalog(): Catalog {
-  loaded ??= unwrap(loadCatalog(files));
+  loaded ??= catalogOfLists(lists);
   return loaded;
 }
 

@@ -19,9 +19,10 @@ function deviceToday(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+const catalog = shippedCatalog();
 const opened = Books.open().then(async (books) => {
   const keeper = new Keeper({
-    catalog: shippedCatalog(),
+    catalog: await catalog,
     books,
     tell: (frame) => planner || tell({ tell: 'frame', frame }),
     spread: (rig) => news.postMessage(rig),
