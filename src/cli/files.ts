@@ -1,13 +1,29 @@
 /** Files that are named on the command line; `-` is the standard input or output. */
 import { readFile, writeFile } from 'node:fs/promises';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { encodingOf } from '../sheets/index.ts';
 import type { Io } from './io.ts';
 
 /** Problems: `cli.file-unreadable`. */
 export async function readText(file: string, io: Io): Promise<Result<string>> {
   if (file === '-') return ok(await io.input());
+  const bytes = await readBytes(file);
+  return bytes.ok ? ok(bytes.value.toString('utf8')) : bytes;
+}
+
+/** A spreadsheet's text, whatever it is encoded in. Problems: `cli.file-unreadable`, `table.workbook`. */
+export async function readSheetText(file: string, io: Io): Promise<Result<string>> {
+  if (file === '-') return ok(await io.input());
+  const bytes = await readBytes(file);
+  const encoding = bytes.ok ? encodingOf(bytes.value) : bytes;
+  return encoding.ok && bytes.ok
+    ? ok(new TextDecoder(encoding.value).decode(bytes.value))
+    : (encoding as Result<string>);
+}
+
+async function readBytes(file: string): Promise<Result<Buffer>> {
   try {
-    return ok(await readFile(file, 'utf8'));
+    return ok(await readFile(file));
   } catch (error) {
     return fail({
       code: 'cli.file-unreadable',

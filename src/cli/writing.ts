@@ -50,7 +50,8 @@ export function entriesOfDrafts(from: readonly DraftsFrom[], rig: OpenRig, by: s
       const read = readEntry({ ...envelope, ...draft }, `${draft.kind} of ${draft.on}`);
       const found = read.ok ? admit(state, read.value, { catalog, today: rig.now }) : read.problems;
       problems.push(...found.map((problem) => (where ? { ...problem, where: `${where}, ${problem.where}` } : problem)));
-      if (!read.ok) continue;
+      // What is refused is not there for what comes after: one slip of the pen is told once.
+      if (!read.ok || found.length > 0) continue;
       state = addEntry(state, read.value);
       entries.push(read.value);
     }

@@ -157,6 +157,8 @@ const bodies = {
     where: text.optional(),
     weight: mass.optional(),
     vehicle: vehicle.optional(),
+    cost: z.number().nonnegative().optional(),
+    note: text.optional(),
   }),
   /** A mishap practised at home, and by whom. */
   drill: z.strictObject({
@@ -173,6 +175,7 @@ const bodies = {
     goodThrough: plainDate,
     number: text.optional(),
     cost: z.number().nonnegative().optional(),
+    note: text.optional(),
   }),
   /** The owner's own figure for something; the newest of a key holds. `null` takes it back. See `settings.ts`. */
   set: z.strictObject({

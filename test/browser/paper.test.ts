@@ -65,12 +65,14 @@ describe('A spreadsheet', () => {
     const torn =
       'When,Job,Reading (psi)\n03/04/2025,spare,64\n05/06/2025,frobnicated the quux,\n06/05/2025,repacked axle 1,\n';
     await page.getByLabel('Spreadsheet file').setInputFiles(csv('book.csv', torn));
-    const order = page.getByLabel(/^Is 03\/04\/2025 day\/month or month\/day/);
+    const order = page.getByLabel(/^Is “03\/04\/2025” \(line 2\) month\/day\/year or day\/month\/year/);
     await order.selectOption('dmy');
     await page.getByRole('heading', { name: '1 line of 3 cannot be taken' }).waitFor();
     expect(await page.locator('.rejected').textContent()).toMatch(/Line 3.*quux.*Expected/s);
-    expect(await page.getByRole('button', { name: /^Write all/ }).count()).toBe(0);
+    expect(await page.getByRole('button', { name: /^Write/ }).count()).toBe(0);
     expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Leave line 3 out' }).tap();
+    await page.getByRole('button', { name: 'Write 2 lines' }).waitFor();
 
     const whole = 'When,Job,Reading (psi)\n2025-04-03,spare,64\n2025-05-06,repacked axle 1,\n';
     await page.getByLabel(/^Another file/).setInputFiles(csv('whole.csv', whole));

@@ -2,13 +2,12 @@
 import type { Command } from 'commander';
 import { addEntry, admit, type Entry, foldEntries, readEntries, writeEntry } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
-import { logbookCsv } from '../../sheets/index.ts';
+import { logbookCsv, ROLES } from '../../sheets/index.ts';
 import { ANSWERED, refuse, withKeeping, withRig, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
-import { isStandard, readText, writeText } from '../files.ts';
+import { isStandard, readSheetText, readText, writeText } from '../files.ts';
 import type { Io } from '../io.ts';
 import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
-import { ROLES } from '../mapping.ts';
 import { problemsText } from '../view/problems.ts';
 import { writeOptions } from '../writing.ts';
 import { type ImportTableOptions, importTable } from './import-table.ts';
@@ -24,6 +23,8 @@ const OF_TABLES = {
   dateOrder: '--date-order',
   decimal: '--decimal',
   odometerUnit: '--odometer-unit',
+  readingUnit: '--reading-unit',
+  leaveOut: '--leave-out',
   column: '--column',
   rig: '--rig',
   by: '--by',
@@ -59,7 +60,7 @@ const NOTHING: Problem = {
 };
 
 async function bringIn(file: string, options: ImportOptions, io: Io): Promise<number> {
-  const isTable = options.csv === true || /\.[ct]sv$/i.test(file);
+  const isTable = options.csv === true || /\.([ct]sv|xlsx?|ods)$/i.test(file);
   const unused = isTable
     ? options.asIs && '--as-is'
     : Object.entries(OF_TABLES).find(([option]) => options[option as keyof typeof OF_TABLES] !== undefined)?.[1];
@@ -68,7 +69,7 @@ async function bringIn(file: string, options: ImportOptions, io: Io): Promise<nu
     const next = isTable ? 'Leave it out.' : 'Leave it out, or add --csv if the file is a spreadsheet.';
     return refuse(io, [{ code: 'cli.option-unused', what, where: file, next }], options.json);
   }
-  const text = await readText(file, io);
+  const text = isTable ? await readSheetText(file, io) : await readText(file, io);
   if (!text.ok) return refuse(io, text.problems, options.json);
   return isTable ? importTable(text.value, options, io) : importLogbook(text.value, options, io);
 }
@@ -140,6 +141,8 @@ export function addExchange(program: Command, io: Io, done: Done): void {
     .option('--date-order <order>', 'ymd, dmy or mdy')
     .option('--decimal <sign>', '. or ,')
     .option('--odometer-unit <unit>', 'mi or km')
+    .option('--reading-unit <unit>', 'psi, kPa or bar')
+    .option('--leave-out <lines>', 'lines not to be brought in: 5,9-12')
     .option('--all', 'show every line that would be written')
     .action((file: string, options: ImportOptions) => done(bringIn(file, options, io)));
   rigCommand(program, 'export')

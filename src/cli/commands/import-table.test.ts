@@ -39,11 +39,38 @@ describe('import of a spreadsheet', () => {
     expect(await count()).toBe(before);
     const told = await terminal.run(['import', path, '--yes', '--json']);
     expect(told.json()).toMatchObject({
-      columns: { date: 'Date', odometer: 'Odometer (mi)', what: 'Work', cost: 'Cost', note: 'Notes' },
+      columns: [
+        { name: 'Date', role: 'date' },
+        { name: 'Odometer (mi)', role: 'odometer', unit: 'mi' },
+        { name: 'Work', role: 'what' },
+        { name: 'Cost', role: 'cost' },
+        { name: 'Notes', role: 'note' },
+      ],
       accepted: [{ line: 2 }, { line: 3 }, { line: 4 }],
       rejected: [{ line: 5, problems: [{ code: 'sentence.nothing' }] }],
       written: false,
     });
+  });
+
+  it('leaves out the lines that the owner names, and says so', async () => {
+    const path = file(fitting);
+    const refused = await terminal.run(['import', path, '--yes']);
+    expect(refused.err.replaceAll(/\s+/g, ' ')).toContain('leave them out knowingly: --leave-out 5.');
+    expect(codesOf(await terminal.run(['import', path, '--yes', '--json', '--leave-out', '9']))).toEqual([
+      'cli.leave-out',
+      'cli.import-whole',
+    ]);
+    const ran = await terminal.run(['import', path, '--yes', '--leave-out', '5']);
+    expect([ran.code, ran.out]).toEqual([0, expect.stringContaining('Passed over\n  line 5: left out by you')]);
+  });
+
+  it('reads a file in any encoding, and says of a workbook that it is none', async () => {
+    const path = join(terminal.folder, 'wide.csv');
+    writeFileSync(path, Buffer.from('\uFEFFDate,Job\n2026-05-26,tested breakaway\n', 'utf16le'));
+    expect((await terminal.run(['import', path, '--yes'])).code).toBe(0);
+    const book = join(terminal.folder, 'book.xlsx');
+    writeFileSync(book, Buffer.from('504b030414', 'hex'));
+    expect(codesOf(await terminal.run(['import', book, '--json']))).toEqual(['table.workbook']);
   });
 
   it('shows what it understood, asks, and writes all of it once', async () => {
@@ -77,8 +104,8 @@ describe('import of a spreadsheet', () => {
     const ran = await terminal.run(['import', path, '--yes']);
     expect(ran.code).toBe(2);
     const words = ran.err.replaceAll(/\s+/g, ' ');
-    expect(words).toContain('expected --date-order dmy, or --date-order mdy');
-    expect(words).toContain('expected --odometer-unit mi, or --odometer-unit km');
+    expect(words).toContain('expected --date-order mdy (month, day, year), or --date-order dmy');
+    expect(words).toContain('expected --odometer-unit mi (miles), or --odometer-unit km');
     expect(words).toContain('expected --decimal .');
     expect(widest(ran.err)).toBeLessThanOrEqual(80);
     expect(await count()).toBe(before);
@@ -90,13 +117,17 @@ describe('import of a spreadsheet', () => {
   it('takes the owner’s word on columns, also that one means nothing', async () => {
     const path = file('When bought,Done on,Where,Thing,Shown km\n2020,2026-05-23,Driveway,tested breakaway,103191.8\n');
     const open = await terminal.run(['import', path, '--yes', '--json']);
-    expect(codesOf(open)[0]).toBe('cli.mapping-open');
+    expect(codesOf(open)[0]).toBe('table.date');
     const columns = ['date=done on', 'what=Thing', 'part=-', 'odometer=Shown km'].flatMap((one) => ['--column', one]);
     const ran = await terminal.run(['import', path, '--yes', '--json', ...columns]);
     expect(ran.json()).toMatchObject({
-      columns: { date: 'Done on', what: 'Thing', odometer: 'Shown km' },
-      leftOut: ['When bought', 'Where'],
-      units: { odometer: 'km' },
+      columns: [
+        { name: 'When bought', role: '' },
+        { name: 'Done on', role: 'date' },
+        { name: 'Where', role: '' },
+        { name: 'Thing', role: 'what' },
+        { name: 'Shown km', role: 'odometer', unit: 'km' },
+      ],
       entries: [{ on: '2026-05-23', body: { odometer: { value: 103191.8, unit: 'km' } } }],
       written: true,
     });

@@ -82,13 +82,33 @@ export interface NamedPart {
   readonly upkeeps: readonly Upkeep[];
 }
 
+/**
+ * The corner that owners and shops write for short: `LF` of `axle 1, left` where there are axles behind it, `RR` of `axle 2, right`
+ * where there is none; the same of `front left`. Common practice, no source.
+ */
+function cornerOf(place: string, axles: number): string {
+  const side = /\b(left|right)\b/i.exec(place)?.[1]?.[0];
+  const axle = Number(/\baxle (\d)\b/i.exec(place)?.[1]);
+  const end = axle
+    ? axles < 2
+      ? ''
+      : axle === 1
+        ? 'f'
+        : axle === axles
+          ? 'r'
+          : ''
+    : /\b(front|rear)\b/i.exec(place)?.[1]?.[0];
+  return side && end ? `${side}${end}` : '';
+}
+
 /** All the names of a rig. */
 export function namesOf(state: RigState, catalog: Catalog): Names {
   const vehicles = { trailer: vehicleOf(state, 'trailer')?.body.name, tow: vehicleOf(state, 'tow')?.body.name };
+  const axles = { trailer: vehicleOf(state, 'trailer')?.body.axles ?? 1, tow: 2 };
   const parts = partsOf(state).map((part): NamedPart => {
     const kind = catalog.partKinds.get(part.kind);
     const role = part.vehicle ?? kind?.vehicle ?? 'trailer';
-    const said = [part.id, part.kind, part.place, kind?.name, vehicles[role]];
+    const said = [part.id, part.kind, part.place, kind?.name, vehicles[role], role, cornerOf(part.place, axles[role])];
     return {
       part,
       kind,

@@ -1,6 +1,5 @@
 import { type Entry, readEntries, understand, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
-import { logbookCsv } from '../../sheets/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
 import type { Proposal, Question, Questions, Written } from './protocol.ts';
@@ -86,11 +85,14 @@ export const answers: Answers = {
   importText: async (keeper, { text, demo }) => importText(keeper, text, demo),
   table: (keeper, ask) => tableView(keeper, ask),
   writeTable: async (keeper, ask) => {
-    const entries = unwrap(tableEntries(keeper, ask));
+    const entries = unwrap(await tableEntries(keeper, ask));
     await keeper.write(entries);
     return { ids: entries.map(({ id }) => id) };
   },
-  exportCsv: (keeper) => logbookCsv(keeper.state, keeper.desk().catalog),
+  exportCsv: async (keeper) => {
+    const { logbookCsv } = await import('../../sheets/index.ts');
+    return logbookCsv(keeper.state, keeper.desk().catalog);
+  },
   exportText: (keeper) => `${keeper.state.entries.inOrder().map(writeEntry).join('\n')}\n`,
   signAs: async (keeper, { name }) => {
     await keeper.signAs(name);

@@ -32,10 +32,9 @@ export function Doors({ first = false }: { readonly first?: boolean }) {
   const file = (picked: File | undefined): Promise<void> =>
     run('Reading the file …', async () => {
       if (!picked) return;
-      const text = await picked.text();
-      if (!isSpreadsheet(picked)) return take(text, false);
+      if (!isSpreadsheet(picked)) return take(await picked.text(), false);
       if (first) await ask('startRig', { name: picked.name.replace(/\.\w+$/, '') });
-      brought.value = { name: picked.name, text };
+      brought.value = picked;
       location.hash = linkTo('spreadsheet');
     });
   const begin = (event: SubmitEvent): Promise<void> => {
