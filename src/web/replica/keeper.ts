@@ -231,6 +231,8 @@ export class Keeper {
       }
       const against = admit(seen, read.value, { catalog: this.catalog, today: this.today });
       problems.push(...against.map(placed));
+      // What is refused is not there for what comes after: one slip of the pen is told once.
+      if (against.length > 0) continue;
       entries.push(read.value);
       seen = addEntry(seen, read.value);
     }
