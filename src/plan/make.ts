@@ -174,7 +174,7 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
     cost: cents(cost),
     bound: cents(bound),
     minutes: days.reduce((sum, day) => sum + day.minutes, 0),
-    chanceOnRoad: Math.round(chanceOnRoad(placement) * 1000) / 1000,
+    ...roadTold(placement),
     days,
     onTheWay: onTheWay(model, horizon, placed),
     routine: model.looks.flatMap((look) =>
@@ -192,17 +192,27 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
 }
 
 /** Upkeeps run out independently of each other, as far as one plan goes: the chance that none does is a product. */
-function chanceOnRoad({ jobs, visits, instance }: Placement): number {
+function roadTold({ jobs, visits, instance }: Placement): Pick<Plan, 'chanceOnRoad' | 'onRoad'> {
+  const thousandths = (chance: number): number => Math.round(chance * 1000) / 1000;
   let none = 1;
-  jobs.forEach((job, j) => {
-    if (job.looks[0].upkeep.severity !== 'safety') return;
+  const onRoad = jobs.flatMap((job, j) => {
+    if (job.looks[0].upkeep.severity !== 'safety') return [];
+    let lasts = 1;
     let s = 0;
     for (const t of [...visits[j]!, instance.slots + 1]) {
-      none *= (1 - job.roadChance[s]![t]!) ** job.looks.length;
+      lasts *= 1 - job.roadChance[s]![t]!;
       s = t;
     }
+    none *= lasts ** job.looks.length;
+    return job.looks.map(({ item: { id, title, place } }) => ({
+      ...{ item: id, title, place },
+      chance: thousandths(1 - lasts),
+    }));
   });
-  return 1 - none;
+  return {
+    chanceOnRoad: thousandths(1 - none),
+    onRoad: onRoad.filter(({ chance }) => chance > 0).sort((a, b) => b.chance - a.chance),
+  };
 }
 
 const cents = (value: number): number => Math.round(value * 100) / 100;

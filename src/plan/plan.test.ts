@@ -97,6 +97,16 @@ describe('the plan', () => {
     expect(plan.bound).toBeGreaterThan(0);
   });
 
+  it('names the safety work that its chance on the road comes from', () => {
+    const { plan } = planned(rig());
+    const none = plan.onRoad.reduce((left, { chance }) => left * (1 - chance), 1);
+    expect(1 - none).toBeCloseTo(plan.chanceOnRoad, 2);
+    // With no free day left before the trip, the bearings due on it run out there for certain.
+    const late = planned(rig(), '2026-06-08').plan;
+    expect(late.onRoad).toContainEqual(expect.objectContaining({ item: 'repack@bearings-axle-1-left', chance: 1 }));
+    expect(late.chanceOnRoad).toBe(1);
+  });
+
   it('does safety work that runs out on a trip before leaving, when its parts can be here', () => {
     const plan = planned(rig());
     const date = dayOf(plan, 'bearings-axle-1-left')!;

@@ -58,6 +58,13 @@ export interface Plan {
   readonly minutes: number;
   /** Chance that at least one safety upkeep runs out while on a trip, this plan kept. */
   readonly chanceOnRoad: number;
+  /** The upkeeps that this chance comes from, likeliest first; those below one in a thousand left out. */
+  readonly onRoad: readonly {
+    readonly item: string;
+    readonly title: string;
+    readonly place: string;
+    readonly chance: number;
+  }[];
   readonly days: readonly YardDay[];
   readonly onTheWay: readonly OnTheWay[];
   /** What comes round more often than yard days do, with the day it is next due. */

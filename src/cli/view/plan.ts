@@ -14,6 +14,12 @@ const DAYS_FIRST = 4;
 /** The plan for a terminal: yard days with their jobs in working order, what is done on the way, what comes round by itself. */
 export function planText(plan: Plan, title: string, view: PlanView): string {
   const lines = [title, paragraph(headline(plan))];
+  if (plan.onRoad.length && (view.why || view.all))
+    lines.push(
+      paragraph(
+        `On the road: ${plan.onRoad.map(({ title, place, chance }) => `${title} (${place}) ${(100 * chance).toFixed(1)} %`).join('; ')}.`,
+      ),
+    );
   for (const warning of plan.warnings) lines.push(paragraph(warning, '! '));
   const days = view.all ? plan.days : plan.days.slice(0, DAYS_FIRST);
   for (const day of days) lines.push('', ...dayLines(day, view.why));
