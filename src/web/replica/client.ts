@@ -102,10 +102,10 @@ export function problemsOf(error: unknown): readonly Problem[] {
   return [{ code: 'web.unexpected', what: error instanceof Error ? error.message : String(error) }];
 }
 
-/** Asks the server for news while the page is looked at. */
+/** Asks for news while the page is looked at: the server tells by itself, as long as its channel stands. */
 const EXCHANGE_MS = 15_000;
 const exchange = (): void => {
-  if (document.visibilityState === 'visible') void ask('sync', {}).catch(() => undefined);
+  if (document.visibilityState === 'visible') void ask('look', {}).catch(() => undefined);
 };
 setInterval(exchange, EXCHANGE_MS);
 addEventListener('online', exchange);

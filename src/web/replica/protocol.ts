@@ -64,6 +64,8 @@ export interface Questions {
   write: { ask: { drafts: readonly Draft[]; photos?: readonly Blob[] }; answer: Written };
   strike: { ask: { ids: readonly string[]; reason: string }; answer: Written };
   sync: { ask: Record<string, never>; answer: null };
+  /** Is there news? Asked now and then, and when somebody looks again. */
+  look: { ask: Record<string, never>; answer: null };
   openRig: { ask: { rig: string }; answer: null };
   startRig: { ask: { name: string }; answer: { rig: string } };
   importText: {

@@ -4,6 +4,7 @@ import { answers } from './answers.ts';
 import { Books } from './books.ts';
 import { shippedCatalog } from './catalog.ts';
 import { Keeper } from './keeper.ts';
+import { Live } from './live.ts';
 import type { Asked, Told } from './protocol.ts';
 
 /** `main` keeps the replica in step with the server; `planner` only reads it, so that long planning never makes the page wait. */
@@ -24,19 +25,31 @@ const opened = Books.open().then(async (books) => {
   const keeper = new Keeper({
     catalog: await catalog,
     books,
-    tell: (frame) => planner || tell({ tell: 'frame', frame }),
+    tell: (frame) => {
+      if (planner) return;
+      tell({ tell: 'frame', frame });
+      live.follow(frame.stage === 'open' ? frame.rig : null);
+    },
     spread: (rig) => news.postMessage(rig),
     today: deviceToday,
     fixed: settings.get('now') ?? undefined,
   });
+  const live = new Live({
+    pull: () => keeper.sync(),
+    async standing(rig) {
+      const note = await books.note(rig);
+      return note?.local ? null : { cursor: note?.cursor };
+    },
+  });
   if (!planner) await keeper.open();
-  return keeper;
+  return { keeper, live };
 });
 
 self.onmessage = async ({ data }: MessageEvent<Asked>) => {
   const { id, question, ask, of } = data;
   try {
-    const keeper = await opened;
+    const { keeper, live } = await opened;
+    if (question === 'look') await live.look();
     if (planner) await keeper.catchUp(of);
     const answer = await answers[question](keeper, ask as never);
     tell({ tell: 'answer', id, answer });
@@ -47,7 +60,7 @@ self.onmessage = async ({ data }: MessageEvent<Asked>) => {
 
 /** Another window of this browser wrote something: it is in the replica already. */
 news.onmessage = async ({ data }: MessageEvent<string>) => {
-  const keeper = await opened;
+  const { keeper } = await opened;
   if (!planner && keeper.isOpen(data)) await keeper.reload();
 };
 
