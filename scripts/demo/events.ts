@@ -187,13 +187,13 @@ export function drills(book: Book): void {
   drill('2021-05-01', 'Otis', 'practise-jack-by-hand', 'jack', 25, 'failed', 'No crank aboard that fits; bought one');
   drill('2021-05-29', 'Otis', 'practise-jack-by-hand', 'jack', 14);
   drill('2022-04-23', 'Nell', 'practise-shutting-gas', 'lp-system', 3);
-  drill('2022-06-04', 'Nell', 'practise-wheel-change', 'tire-axle-1-left', 48);
+  drill('2022-06-04', 'Nell', 'practise-wheel-change', 'wheel-nuts', 48);
   drill('2023-04-29', 'Otis', 'practise-slide-override', 'slide', 22);
   drill('2024-05-04', 'Nell', 'practise-jack-by-hand', 'jack', 12);
   drill('2025-04-14', 'Nell', 'practise-jack-by-hand', 'jack', 10, 'good', '210 turns for 10 in');
   drill('2025-05-17', 'Nell', 'practise-dead-battery', 'dc-distribution', 20);
   drill('2025-05-17', 'Otis', 'practise-uncoupling', 'coupler', 15);
-  drill('2025-05-17', 'Otis', 'practise-wheel-change', 'tire-axle-2-right', 31);
+  drill('2025-05-17', 'Otis', 'practise-wheel-change', 'wheel-nuts', 31);
   for (const [upkeep, part, minutes] of [
     ['practise-jack-by-hand', 'jack', 9],
     ['practise-shutting-gas', 'lp-system', 2],

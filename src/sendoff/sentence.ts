@@ -66,6 +66,7 @@ function limitsText(counting: readonly Finding[]): string {
   const leaving = limits.filter((finding) => isLeaving(finding) && !bounds.includes(finding));
   const onWay = limits.filter((finding) => finding.atMiles !== undefined || finding.onDay !== undefined);
   const kit = limits.filter((finding) => finding.group === 'kit');
+  const gaps = kit.reduce((sum, { takes }) => sum + (takes?.entry?.kind === 'carry' ? takes.entry.items.length : 0), 0);
   const named = new Set([...bounds, ...leaving, ...onWay, ...kit]);
   const others = limits.filter((finding) => !named.has(finding));
   const unproven = counting.filter((finding) => finding.kind === 'unproven');
@@ -74,7 +75,7 @@ function limitsText(counting: readonly Finding[]): string {
     ...(leaving.length > 0 ? [`${counted(leaving.length, 'thing')} to do on leaving`] : []),
     ...(onWay.length > 0 ? [`${counted(onWay.length, 'thing')} to do on the way`] : []),
     ...(others.length > 0 ? [counted(others.length, 'risk to weigh', 'risks to weigh')] : []),
-    ...(kit.length > 0 ? [`${counted(kit.length, 'gap')} in the kit`] : []),
+    ...(gaps > 0 ? [`${counted(gaps, 'gap')} in the kit`] : []),
     ...(unproven.length > 0 ? [`${counted(unproven.length, 'thing')} unproven`] : []),
   ]);
 }

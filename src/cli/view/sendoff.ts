@@ -26,18 +26,8 @@ export function sendOffText(sendOff: SendOff, title: string, view: SendOffView):
   for (const kind of ['stop', 'unproven', 'limit', 'pass'] as const) {
     const found = findings.filter((finding) => finding.kind === kind && !finding.waived);
     if (found.length === 0 || (kind === 'pass' && !view.all)) continue;
-    const short = view.all || view.why || kind !== 'limit' ? [] : found.filter((finding) => finding.group === 'kit');
     lines.push('', `${HEADINGS[kind]} (${found.length})`);
-    lines.push(...found.filter((finding) => !short.includes(finding)).map((finding) => findingText(finding, view.why)));
-    if (short.length) {
-      const mishaps = short.map((finding) => finding.text.split(':', 1)[0]!.toLowerCase());
-      lines.push(
-        paragraph(
-          `Not every tool is aboard for ${short.length} mishaps: ${mishaps.join('; ')}. --all names the tools.`,
-          MARKS.limit,
-        ),
-      );
-    }
+    lines.push(...found.map((finding) => findingText(finding, view.why)));
   }
   const waived = findings.filter((finding) => finding.waived);
   if (waived.length)
