@@ -153,6 +153,13 @@ describe('a link to see a rig without an account', () => {
     expect((await asBuyer('GET', '/api/rigs/wren')).status).toBe(404);
     expect((await asBuyer('POST', '/api/rigs/marigold/write', { drafts: [house.reading()] })).status).toBe(403);
     expect((await asBuyer('GET', '/api/rigs/marigold/people')).status).toBe(403);
+    // Whoever looks is told whose rig it is; who has no link is told nothing.
+    expect((await asBuyer('GET', '/api/session')).json).toMatchObject({
+      kind: 'link',
+      person: null,
+      link: { rig: 'marigold', label: 'a buyer', by: 'Ada' },
+    });
+    expect((await buyer.ask('GET', '/api/session')).json.link).toBe(null);
     expect((await asBuyer('POST', '/api/rigs/marigold/links', { kind: 'share', label: 'x' })).status).toBe(403);
     expect((await asBuyer('POST', '/api/rigs', { rig: 'juniper' })).status).toBe(403);
     expect((await ada.ask('GET', '/api/rigs/marigold/links')).text).not.toContain(token.split('.')[1]);
@@ -185,7 +192,7 @@ describe('opening to others', () => {
 
   it('has no accounts to change at the owner’s own machine', async () => {
     const test = await TestServer.start();
-    expect((await test.get('/api/session')).json).toEqual({ mode: 'local', kind: 'local', person: null });
+    expect((await test.get('/api/session')).json).toEqual({ mode: 'local', kind: 'local', person: null, link: null });
     expect((await test.post('/api/session', { name: 'ada', password: 'x' })).json.code).toBe('access.no-account');
     expect((await test.get('/api/sessions')).json.code).toBe('access.no-account');
     await test.stop();

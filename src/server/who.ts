@@ -1,4 +1,4 @@
-import type { Link, Person, Role, Session, Store } from '../store/index.ts';
+import type { FoundLink, Person, Role, Session, Store } from '../store/index.ts';
 
 const rank: Record<Role, number> = { reader: 1, helper: 2, owner: 3 };
 
@@ -15,6 +15,8 @@ export interface Who {
   /** What the store notes as the one who handed something in. */
   readonly via: string;
   readonly signedIn?: { readonly person: Person; readonly session: Session };
+  /** By which read-only link they came. */
+  readonly link?: FoundLink;
   roleOn(rig: string): Promise<Role | undefined>;
   /** Rigs this caller may see; undefined: all there are. */
   rigs(): Promise<ReadonlyMap<string, Role> | undefined>;
@@ -48,11 +50,12 @@ export function accountHolder(store: Store, signedIn: { person: Person; session:
 }
 
 /** Somebody with a link to one rig: they may read it, and nothing else, whatever the link says. */
-export function linkHolder(link: Link): Who {
+export function linkHolder(link: FoundLink): Who {
   return {
     kind: 'link',
     name: link.label,
     via: `link ${link.id}`,
+    link,
     roleOn: async (rig) => (rig === link.rig ? 'reader' : undefined),
     rigs: async () => new Map([[link.rig, 'reader']]),
   };

@@ -3,7 +3,7 @@
  * and their way back, and the folder of the catalog. Hands: the disk and the database; nothing here judges what an entry says.
  */
 export type { Accounts, AccountsOptions } from './accounts/accounts.ts';
-export type { Link } from './accounts/links.ts';
+export type { FoundLink, Link } from './accounts/links.ts';
 export type { Person } from './accounts/people.ts';
 export type { RigPerson } from './accounts/roles.ts';
 export type { Session } from './accounts/sessions.ts';
@@ -18,6 +18,8 @@ export { digestOf } from './digest.ts';
 export { exportLines, type Imported, type ImportOptions, type ImportProgress, importLines } from './exchange.ts';
 export { FILE_NAME, openStore, type Target } from './open.ts';
 export { PAGE_MAX } from './page.ts';
+export { photoToShow } from './photo/show.ts';
+export { THUMBNAIL_TYPE, thumbnailOf } from './photo/thumbnail.ts';
 export type {
   Appended,
   AppendOptions,

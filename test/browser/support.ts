@@ -5,8 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { loadCatalog } from '../../src/catalog/index.ts';
-import { readEntries } from '../../src/logbook/index.ts';
+import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
+import { type Entry, readEntries } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { serve } from '../../src/server/index.ts';
 import { loadCatalogFolder, openStore } from '../../src/store/index.ts';
@@ -20,6 +20,9 @@ export type Theme = 'paper' | 'night' | 'sun';
 
 export const demoText = (): string => readFileSync(new URL('demo/marigold.jsonl', root), 'utf8');
 
+/** The catalog as it ships. */
+export const webCatalog = (): Catalog => unwrap(loadCatalog(loadCatalogFolder(new URL('catalog/', root))));
+
 /** Nell, who owns the demo's rig where a server has accounts. */
 export const NELL = { name: 'nell', shown: 'Nell', password: 'oats and barley and rye' };
 
@@ -32,24 +35,26 @@ async function freePort(): Promise<number> {
   return port;
 }
 
-/** The built app served on a free port, with the demo in its store or with nothing; with accounts: Nell's. */
+/** The built app served on a free port, with the demo in its store, with another logbook or with nothing; with accounts: Nell's. */
 export async function serveApp({
   demo = true,
+  logbook = demo ? unwrap(readEntries(demoText())) : [],
   accounts = false,
 }: {
   readonly demo?: boolean;
+  readonly logbook?: readonly Entry[];
   readonly accounts?: boolean;
 } = {}): Promise<{
   readonly url: string;
   readonly port: number;
   close(): Promise<void>;
 }> {
-  const webFolder = new URL('dist/web', root).pathname;
+  const webFolder = process.env.RIGWORTHY_WEB_FOLDER ?? new URL('dist/web', root).pathname;
   if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The app is not built: run `npm run build` first.');
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-web-'));
   const store = unwrap(await openStore({ folder }));
-  if (demo) unwrap(await store.append(unwrap(readEntries(demoText())), { via: 'test' }));
-  const catalog = unwrap(loadCatalog(loadCatalogFolder(new URL('catalog/', root))));
+  if (logbook.length > 0) unwrap(await store.append(logbook, { via: 'test' }));
+  const catalog = webCatalog();
   const port = accounts ? await freePort() : 0;
   const access = { kind: 'accounts', origin: `http://127.0.0.1:${port}` } as const;
   if (accounts) {

@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { type Problem, ProblemError, unwrap } from '../../problem/index.ts';
-import type { Person, Session, Store } from '../../store/index.ts';
+import type { FoundLink, Person, Session, Store } from '../../store/index.ts';
 import type { AccessMode, SessionCookie } from '../identity.ts';
 import { problemError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
+import { rigName } from '../schemas.ts';
 import type { Who } from '../who.ts';
 
 const name = z.string().min(1).max(60);
@@ -24,6 +25,10 @@ const here = z.object({
   mode: z.enum(['local', 'accounts']),
   kind: z.enum(['local', 'account', 'link', 'nobody']),
   person: person.nullable(),
+  link: z
+    .object({ rig: rigName, label: z.string(), by: z.string(), made: z.string(), expires: z.string() })
+    .nullable()
+    .meta({ description: 'By which read-only link you came: whose rig it is, and until when it is shown.' }),
 });
 
 export interface SessionRouteOptions {
@@ -57,7 +62,10 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
       access: 'open',
       answers: { 200: { text: 'You', schema: here } },
       async handle({ who }) {
-        return { json: { mode: mode.kind, kind: who.kind, person: who.signedIn?.person ?? null } };
+        const { kind, signedIn, link } = who;
+        return {
+          json: { mode: mode.kind, kind, person: signedIn?.person ?? null, link: link ? await told(link) : null },
+        };
       },
     }),
     route({
@@ -76,7 +84,7 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
             ? await byDeviceLink(body.deviceLink)
             : await byPassword(body.name, body.password, request.ip);
         cookie.give(reply, await sessions.open(found.account, body.device, now()));
-        return { json: { mode: mode.kind, kind: 'account', person: found } };
+        return { json: { mode: mode.kind, kind: 'account', person: found, link: null } };
       },
     }),
     route({
@@ -171,6 +179,11 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
       },
     }),
   ];
+
+  /** A link by the name of who made it. */
+  async function told({ rig, label, by, made, expires }: FoundLink) {
+    return { rig, label, by: (await people.byAccount(by))?.shown ?? 'the owner', made, expires };
+  }
 
   /** Attempts are counted for the name and for the address, before the password is looked at. */
   async function byPassword(name: string, password: string, address: string): Promise<Person> {

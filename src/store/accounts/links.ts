@@ -11,6 +11,12 @@ export interface Link {
   readonly expires: string;
 }
 
+/** A link as one comes in by it. */
+export interface FoundLink extends Link {
+  /** The account that made it. */
+  readonly by: string;
+}
+
 export interface NewLink {
   readonly kind: LinkKind;
   readonly role: Role;
@@ -51,12 +57,12 @@ export class Links {
       .execute();
   }
 
-  async find(token: string, kind: LinkKind, now: string): Promise<Link | undefined> {
+  async find(token: string, kind: LinkKind, now: string): Promise<FoundLink | undefined> {
     const read = readToken(token);
     if (!read) return undefined;
     return this.#db
       .selectFrom('links')
-      .select(COLUMNS)
+      .select([...COLUMNS, 'by'])
       .where('rig', '=', read.owner)
       .where('token', '=', read.hash)
       .where('kind', '=', kind)

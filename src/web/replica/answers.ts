@@ -9,6 +9,7 @@ import { draftFrom, formFor, slugOf } from './views/form.ts';
 import { goView, toldBy } from './views/go.ts';
 import { entryView, logbookPage } from './views/logbook.ts';
 import { movePrice, pinKey } from './views/move.ts';
+import { outboxView } from './views/outbox.ts';
 import { calculationForm, calculationLines, reckon } from './views/reckon.ts';
 import { partView, rigView } from './views/rig.ts';
 import { mishapView, roadsideView } from './views/roadside.ts';
@@ -95,12 +96,16 @@ export const answers: Answers = {
     const { logbookCsv } = await import('../../sheets/index.ts');
     return logbookCsv(keeper.state, keeper.desk().catalog);
   },
-  exportText: (keeper) => `${keeper.state.entries.inOrder().map(writeEntry).join('\n')}\n`,
+  exportText: (keeper) => linesText(keeper.state.entries.inOrder()),
+  outbox: (keeper) => outboxView(keeper),
+  exportWaiting: async ({ books, rig }) => linesText(await books.entries(await books.waiting(rig))),
   signAs: async (keeper, { name }) => {
     await keeper.signAs(name);
     return null;
   },
 };
+
+const linesText = (entries: readonly Entry[]): string => `${entries.map(writeEntry).join('\n')}\n`;
 
 function understood(keeper: Keeper, text: string): Proposal {
   const read = understand(text, { state: keeper.state, catalog: keeper.catalog, today: keeper.today, by: keeper.by });

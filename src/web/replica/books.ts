@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Entry } from '../../logbook/index.ts';
+import type { Role } from './line.ts';
 
 /** A photo kept on this device, by the hash of its bytes. */
 export interface KeptBlob {
@@ -19,6 +20,8 @@ export interface RigNote {
   readonly today?: string;
   /** Stays on this device: nothing of it is sent or fetched. */
   readonly local?: boolean;
+  /** What whoever is signed in is on this rig, as the server said last: a reader is one without a network too. */
+  readonly role?: Role;
 }
 
 interface Shelves extends DBSchema {
@@ -30,15 +33,38 @@ interface Shelves extends DBSchema {
   device: { key: string; value: string };
 }
 
-/** The replica on this device: every entry of its rigs, what waits to be sent, and photos. */
-export class Books {
+type DeviceKey = 'rig' | 'by' | 'today';
+
+/** The replica: every entry of its rigs, what waits to be sent, and photos. */
+export interface Books {
+  entriesOf(rig: string): Promise<Entry[]>;
+  rigs(): Promise<RigNote[]>;
+  note(rig: string): Promise<RigNote | undefined>;
+  putNote(note: RigNote): Promise<void>;
+  /** Entries and, for those written here, their place in the outbox: all in one transaction, or none. */
+  keep(rig: string, entries: readonly Entry[], options: { toSend: boolean; note?: RigNote }): Promise<void>;
+  waiting(rig: string): Promise<string[]>;
+  entries(ids: readonly string[]): Promise<Entry[]>;
+  /** Out of the outbox. */
+  taken(ids: readonly string[]): Promise<void>;
+  /** Everything of this rig waits again: the server went back to an earlier copy. */
+  waitAgain(rig: string, ids: readonly string[]): Promise<void>;
+  putBlob(blob: KeptBlob): Promise<void>;
+  blob(hash: string): Promise<KeptBlob | undefined>;
+  blobsToSend(rig: string): Promise<KeptBlob[]>;
+  device(key: DeviceKey): Promise<string | undefined>;
+  putDevice(key: DeviceKey, value: string): Promise<void>;
+}
+
+/** The replica kept on this device. */
+export class DeviceBooks implements Books {
   readonly #db: IDBPDatabase<Shelves>;
 
   private constructor(db: IDBPDatabase<Shelves>) {
     this.#db = db;
   }
 
-  static async open(): Promise<Books> {
+  static async open(): Promise<DeviceBooks> {
     const db = await openDB<Shelves>('rigworthy', 1, {
       upgrade(fresh) {
         fresh.createObjectStore('entries', { keyPath: 'id' }).createIndex('rig', 'rig');
@@ -48,7 +74,7 @@ export class Books {
         fresh.createObjectStore('device');
       },
     });
-    return new Books(db);
+    return new DeviceBooks(db);
   }
 
   entriesOf(rig: string): Promise<Entry[]> {
@@ -67,7 +93,6 @@ export class Books {
     await this.#db.put('rigs', note);
   }
 
-  /** Entries and, for those written here, their place in the outbox: all in one transaction, or none. */
   async keep(rig: string, entries: readonly Entry[], options: { toSend: boolean; note?: RigNote }): Promise<void> {
     const tx = this.#db.transaction(['entries', 'outbox', 'rigs'], 'readwrite', { durability: 'strict' });
     const shelf = tx.objectStore('entries');
@@ -97,7 +122,6 @@ export class Books {
     await tx.done;
   }
 
-  /** Everything of this rig waits again: the server went back to an earlier copy. */
   async waitAgain(rig: string, ids: readonly string[]): Promise<void> {
     const tx = this.#db.transaction('outbox', 'readwrite');
     for (const id of ids) void tx.store.put({ id, rig });
@@ -116,11 +140,11 @@ export class Books {
     return (await this.#db.getAll('blobs')).filter((blob) => blob.rig === rig && !blob.sent);
   }
 
-  device(key: 'rig' | 'by' | 'today'): Promise<string | undefined> {
+  device(key: DeviceKey): Promise<string | undefined> {
     return this.#db.get('device', key);
   }
 
-  async putDevice(key: 'rig' | 'by' | 'today', value: string): Promise<void> {
+  async putDevice(key: DeviceKey, value: string): Promise<void> {
     await this.#db.put('device', value, key);
   }
 }

@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks';
 import { type Problem, ProblemError } from '../../problem/index.ts';
 import type { Frame } from './frame.ts';
 import type { Question, Questions, Told } from './protocol.ts';
+import { shareLink } from './share-link.ts';
 
 export const frame = signal<Frame | null>(null);
 
@@ -14,9 +15,12 @@ function begin(role: 'main' | 'planner'): Worker {
   const settings = new URLSearchParams({ role });
   const now = new URL(location.href).searchParams.get('now');
   if (now !== null) settings.set('now', now);
+  const link = shareLink();
+  if (link !== null) settings.set('link', link);
   const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: `rigworthy?${settings}` });
   worker.onmessage = ({ data }: MessageEvent<Told>) => {
     if (data.tell === 'frame') {
+      if (data.frame.stage === 'ended') kept.clear();
       frame.value = data.frame;
       return;
     }
@@ -39,8 +43,9 @@ export function ask<Q extends Question>(question: Q, about: Questions[Q]['ask'])
   const id = asked;
   const now = frame.peek();
   const of = { rig: now?.rig ?? null, entries: now?.entries ?? 0, today: now?.today ?? '' };
-  if (LONG.has(question)) planner ??= begin('planner');
-  const worker = LONG.has(question) ? planner! : main;
+  const long = LONG.has(question) && shareLink() === null;
+  if (long) planner ??= begin('planner');
+  const worker = long ? planner! : main;
   return new Promise((resolve, reject) => {
     waiting.set(id, { resolve, reject });
     worker.postMessage({ id, question, ask: about, of });

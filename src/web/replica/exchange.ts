@@ -1,6 +1,7 @@
 import { type Entry, readEntry } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { Books } from './books.ts';
+import { type Line, problemsOfLine, type Role, type Standing, standingBy } from './line.ts';
 
 /** Entries of one batch, either way; the server's own limit is 2,000. */
 const BATCH = 1000;
@@ -11,10 +12,11 @@ export interface Refusal {
 }
 
 export interface Exchanged {
-  /** The server answered. */
-  readonly reached: boolean;
+  readonly standing: Standing;
   readonly news: readonly Entry[];
   readonly refused: readonly Refusal[];
+  /** What the server could not do, where it is `troubled`. */
+  readonly problems: readonly Problem[];
 }
 
 interface Page {
@@ -24,43 +26,50 @@ interface Page {
   readonly restarted: boolean;
 }
 
-async function json<T>(path: string, init?: RequestInit): Promise<T> {
-  const answer = await fetch(path, { ...init, cache: 'no-store', signal: AbortSignal.timeout(20_000) });
-  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return (await answer.json()) as T;
+/** What the server says of whoever asks from here. */
+export interface AskedRigs {
+  readonly standing: Standing;
+  readonly rigs: readonly { readonly rig: string; readonly role: Role }[];
+  /** The day it is there. */
+  readonly today?: string;
 }
 
-/** The rigs the server knows, and the day it is there; null when it cannot be reached. */
-export async function askRigs(): Promise<{ rigs: string[]; today?: string } | null> {
+/** The rigs the server shows us and what we are on each, and the day it is there. */
+export async function askRigs(line: Line): Promise<AskedRigs> {
   try {
-    const { rigs, today } = await json<{ rigs: { rig: string }[]; today?: string }>('/api/rigs');
-    return { rigs: rigs.map(({ rig }) => rig), ...(today === undefined ? {} : { today }) };
-  } catch {
-    return null;
+    return { standing: 'in-step', ...(await line.json<Omit<AskedRigs, 'standing'>>('/api/rigs')) };
+  } catch (error) {
+    return { standing: standingBy(error), rigs: [] };
   }
 }
 
 /**
  * Sends what waits and fetches what is new. Sending twice is harmless (ids), so nothing is done about an answer that was lost:
- * it stays in the outbox until the server says that it has it.
+ * it stays in the outbox until the server says that it has it. A reader sends nothing: what waits is kept.
  */
-export async function exchange(books: Books, rig: string, known: (id: string) => boolean): Promise<Exchanged> {
+export async function exchange(
+  { books, line }: { readonly books: Books; readonly line: Line },
+  { rig, sends }: { readonly rig: string; readonly sends: boolean },
+  known: (id: string) => boolean,
+): Promise<Exchanged> {
   const refused: Refusal[] = [];
   try {
-    await sendPhotos(books, rig);
-    await send(books, rig, refused);
-    const news = await fetchNews(books, rig, known);
-    return { reached: true, news, refused };
-  } catch {
-    return { reached: false, news: [], refused };
+    if (sends) {
+      await sendPhotos(books, line, rig);
+      await send(books, line, rig, refused);
+    }
+    const news = await fetchNews(books, line, rig, known);
+    return { standing: 'in-step', news, refused, problems: [] };
+  } catch (error) {
+    return { standing: standingBy(error), news: [], refused, problems: problemsOfLine(error) };
   }
 }
 
-async function send(books: Books, rig: string, refused: Refusal[]): Promise<void> {
+async function send(books: Books, line: Line, rig: string, refused: Refusal[]): Promise<void> {
   const ids = await books.waiting(rig);
   for (let at = 0; at < ids.length; at += BATCH) {
     const entries = await books.entries(ids.slice(at, at + BATCH));
-    const { reports } = await json<{ reports: { index: number; kept: boolean; problems: Problem[] }[] }>(
+    const { reports } = await line.json<{ reports: { index: number; kept: boolean; problems: Problem[] }[] }>(
       `/api/rigs/${rig}/entries`,
       { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ entries }) },
     );
@@ -70,12 +79,12 @@ async function send(books: Books, rig: string, refused: Refusal[]): Promise<void
   }
 }
 
-async function fetchNews(books: Books, rig: string, known: (id: string) => boolean): Promise<Entry[]> {
+async function fetchNews(books: Books, line: Line, rig: string, known: (id: string) => boolean): Promise<Entry[]> {
   const news: Entry[] = [];
   for (let more = true; more; ) {
     const note = (await books.note(rig)) ?? { rig };
     const after = note.cursor === undefined ? '' : `&after=${encodeURIComponent(note.cursor)}`;
-    const page = await json<Page>(`/api/rigs/${rig}/entries?limit=${BATCH}${after}`);
+    const page = await line.json<Page>(`/api/rigs/${rig}/entries?limit=${BATCH}${after}`);
     if (page.restarted)
       await books.waitAgain(
         rig,
@@ -92,9 +101,13 @@ async function fetchNews(books: Books, rig: string, known: (id: string) => boole
   return news;
 }
 
-async function sendPhotos(books: Books, rig: string): Promise<void> {
+async function sendPhotos(books: Books, line: Line, rig: string): Promise<void> {
   for (const blob of await books.blobsToSend(rig)) {
-    await json(`/api/rigs/${rig}/blobs`, { method: 'POST', headers: { 'content-type': blob.type }, body: blob.bytes });
+    await line.json(`/api/rigs/${rig}/blobs`, {
+      method: 'POST',
+      headers: { 'content-type': blob.type },
+      body: blob.bytes,
+    });
     await books.putBlob({ ...blob, sent: true });
   }
 }

@@ -1,10 +1,21 @@
 import type { Problem } from '../../problem/index.ts';
+import type { Role, Standing } from './line.ts';
+
+/** A rig that a share link shows: by whom, from which day and until which. */
+export interface Shown {
+  readonly by: string;
+  readonly since: string;
+  readonly until: string;
+}
 
 /** What the head of every page shows. Sent by the worker whenever anything changes; `version` then goes up. */
 export interface Frame {
   readonly version: number;
-  /** `opening` until the first look into the replica; `empty`: no rig on this device and none at the server. */
-  readonly stage: 'opening' | 'empty' | 'open';
+  /**
+   * `opening` until the first look into the replica; `empty`: no rig on this device and none at the server; `ended`: the share link
+   * this page came by shows nothing any more.
+   */
+  readonly stage: 'opening' | 'empty' | 'open' | 'ended';
   readonly rig: string | null;
   readonly rigs: readonly string[];
   readonly trailer: string;
@@ -19,8 +30,15 @@ export interface Frame {
   readonly entries: number;
   /** Entries written here that the server does not have yet. */
   readonly waiting: number;
-  /** Whether the server answered last time it was asked; null before the first answer. */
-  readonly reached: boolean | null;
+  readonly standing: Standing;
+  /** What the server said it could not do, where it is `troubled`. */
+  readonly troubles: readonly Problem[];
+  /** What we are on this rig, as the server said last; null where it said nothing. */
+  readonly role: Role | null;
+  /** False for readers: nothing that writes is offered. */
+  readonly mayWrite: boolean;
+  /** Where the page came by a share link. */
+  readonly shown: Shown | null;
   /** Entries the server would not take, with its reasons. */
   readonly refused: readonly { readonly id: string; readonly problems: readonly Problem[] }[];
   readonly by: string;

@@ -18,21 +18,33 @@ import {
   vehicleOf,
 } from '../../logbook/index.ts';
 import type { Plan, PlanModel } from '../../plan/index.ts';
-import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
+import { fail, ok, type Problem, ProblemError, type Result } from '../../problem/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import type { Books } from './books.ts';
-import { askRigs, exchange, type Refusal } from './exchange.ts';
-import type { Frame } from './frame.ts';
+import { type AskedRigs, askRigs, exchange, type Refusal } from './exchange.ts';
+import type { Frame, Shown } from './frame.ts';
+import type { Line, Role, Standing } from './line.ts';
+import { MemoryBooks } from './memory-books.ts';
+import { askShown } from './shown.ts';
 
 /** Adding so many at once one by one would take longer than folding all anew. */
 const REFOLD = 500;
 /** Days by which a server's calendar may differ from ours through time zones and clocks set wrong. */
 const CLOCKS_APART = 2;
 
+const READS_ONLY: Problem = {
+  code: 'web.reads-only',
+  what: 'You may read this rig, and not write on it',
+  next: 'Its owner can make you a helper.',
+};
+
 /** One rig open on this device: its state, its desk, its exchange with the server, and the head of every page. */
 export class Keeper {
   readonly catalog: Catalog;
-  readonly #books: Books;
+  readonly line: Line;
+  /** Came by a share link: the replica is in memory only, and nothing is written. */
+  readonly #byLink: boolean;
+  #books: Books;
   readonly #tell: (frame: Frame) => void;
   readonly #spread: (rig: string) => void;
   readonly #deviceToday: () => string;
@@ -45,7 +57,10 @@ export class Keeper {
   #rigToday: string | undefined;
   #serverToday: string | undefined;
   #waiting = 0;
-  #reached: boolean | null = null;
+  #standing: Standing = 'not-asked';
+  #troubles: readonly Problem[] = [];
+  #role: Role | null = null;
+  #shown: Shown | null = null;
   #refused: readonly Refusal[] = [];
   #by = 'owner';
   #version = 0;
@@ -56,7 +71,9 @@ export class Keeper {
 
   constructor(options: {
     catalog: Catalog;
-    books: Books;
+    line: Line;
+    /** Where the page came by a share link there are none: what it shows is kept in memory only. */
+    books: Books | null;
     tell: (frame: Frame) => void;
     /** Tells other windows that the replica has news. */
     spread: (rig: string) => void;
@@ -64,7 +81,9 @@ export class Keeper {
     fixed: string | undefined;
   }) {
     this.catalog = options.catalog;
-    this.#books = options.books;
+    this.line = options.line;
+    this.#byLink = options.books === null;
+    this.#books = options.books ?? new MemoryBooks();
     this.#tell = options.tell;
     this.#spread = options.spread;
     this.#deviceToday = options.today;
@@ -86,6 +105,14 @@ export class Keeper {
 
   get by(): string {
     return this.#by;
+  }
+
+  get mayWrite(): boolean {
+    return !this.#byLink && this.#role !== 'reader';
+  }
+
+  get refused(): readonly Refusal[] {
+    return this.#refused;
   }
 
   get today(): string {
@@ -121,16 +148,35 @@ export class Keeper {
     this.#rigs = notes.map(({ rig }) => rig).sort();
     const first = this.#rigs.find((rig) => rig === last) ?? this.#rigs[0];
     if (first !== undefined) await this.openRig(first);
-    const server = await askRigs();
-    this.#reached = server !== null;
-    await this.#standStill(server?.today);
-    for (const rig of server?.rigs ?? []) {
-      if (!this.#rigs.includes(rig)) this.#rigs.push(rig);
-    }
-    this.#rigs.sort();
+    const asked = await this.#ask();
     if (this.#rig === null && this.#rigs[0] !== undefined) await this.openRig(this.#rigs[0]);
-    else if (this.#rig !== null && server !== null) await this.sync();
-    if (this.#rig === null) this.#stage = 'empty';
+    else await this.#exchange(asked);
+    if (this.#rig === null && this.#stage === 'opening') this.#stage = 'empty';
+    await this.#changed();
+  }
+
+  /** What the server says of us: its rigs and our role on each, its day; by a share link, whose rig it is. */
+  async #ask(): Promise<AskedRigs> {
+    if (this.#byLink) {
+      const shown = await askShown(this.line);
+      if (shown === 'ended') await this.#end();
+      else this.#shown = shown ?? this.#shown;
+    }
+    const asked = await askRigs(this.line);
+    this.#standing = asked.standing;
+    await this.#standStill(asked.today);
+    const fresh = asked.rigs.map(({ rig }) => rig).filter((rig) => !this.#rigs.includes(rig));
+    if (this.#stage !== 'ended') this.#rigs = [...this.#rigs, ...fresh].sort();
+    return asked;
+  }
+
+  /** The share link shows nothing any more: neither does this page. */
+  async #end(): Promise<void> {
+    this.#books = new MemoryBooks();
+    this.#state = EMPTY;
+    this.#rig = null;
+    this.#rigs = [];
+    this.#stage = 'ended';
     await this.#changed();
   }
 
@@ -147,6 +193,8 @@ export class Keeper {
     this.#rig = rig;
     if (!this.#rigs.includes(rig)) this.#rigs = [...this.#rigs, rig].sort();
     this.#rigToday = note?.today;
+    this.#role = note?.role ?? null;
+    this.#refused = [];
     this.#state = foldEntries(await this.#books.entriesOf(rig));
     await this.#books.putDevice('rig', rig);
     if (note === undefined) {
@@ -165,17 +213,29 @@ export class Keeper {
 
   async sync(): Promise<void> {
     if (this.#rig === null) return;
-    if ((await this.#books.note(this.#rig))?.local) {
-      this.#reached = false;
-      await this.#changed();
-      return;
-    }
-    const { reached, news, refused } = await exchange(this.#books, this.#rig, (id) => this.#state.entries.has(id));
-    this.#reached = reached;
-    this.#refused = refused;
-    this.take(news);
+    await this.#exchange(await this.#ask());
     await this.#changed();
-    if (news.length > 0) this.#spread(this.#rig);
+  }
+
+  async #exchange(asked: AskedRigs): Promise<void> {
+    const rig = this.#rig;
+    if (rig === null) return;
+    const { role: before, ...note } = (await this.#books.note(rig)) ?? { rig };
+    if (note.local) this.#standing = 'alone';
+    if (this.#standing !== 'in-step') return;
+    const role = asked.rigs.find((one) => one.rig === rig)?.role;
+    if (role !== before) await this.#books.putNote(role === undefined ? note : { ...note, role });
+    this.#role = role ?? null;
+    const told = await exchange(this, { rig, sends: this.mayWrite }, (id) => this.#state.entries.has(id));
+    this.#standing = told.standing;
+    this.#troubles = told.standing === 'troubled' ? told.problems : [];
+    const struck = told.refused.filter(({ id }) => this.#state.struck.has(id));
+    // Refused and struck: nobody else ever saw it, so there is nothing left to send.
+    await this.#books.taken(struck.map(({ id }) => id));
+    this.#refused = told.refused.filter((one) => !struck.includes(one));
+    if (this.#rig !== rig) return;
+    this.take(told.news);
+    if (told.news.length > 0) this.#spread(rig);
   }
 
   isOpen(rig: string): boolean {
@@ -205,6 +265,7 @@ export class Keeper {
 
   /** Drafts as entries by this device's person, now; or every reason against them. One is judged with those before it in place; `where` says where one comes from. */
   prepare(drafts: readonly unknown[], blobs: readonly string[] = []): Result<Entry[]> {
+    if (!this.mayWrite) return fail(READS_ONLY);
     const entries: Entry[] = [];
     const problems: Problem[] = [];
     let seen = this.#state;
@@ -242,6 +303,7 @@ export class Keeper {
 
   /** Written down here: into the replica and the outbox, then off to the server without waiting for it. */
   async write(entries: readonly Entry[]): Promise<void> {
+    if (!this.mayWrite) throw new ProblemError([READS_ONLY]);
     await this.#books.keep(this.rig, entries, { toSend: true });
     this.take(entries);
     await this.#changed();
@@ -284,7 +346,11 @@ export class Keeper {
       nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
       entries: state.entries.size,
       waiting: this.#waiting,
-      reached: this.#reached,
+      standing: this.#standing,
+      troubles: this.#troubles,
+      role: this.#role,
+      mayWrite: this.mayWrite,
+      shown: this.#shown,
       refused: this.#refused,
       by: this.#by,
       units,

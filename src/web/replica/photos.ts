@@ -18,8 +18,7 @@ export async function photo(keeper: Keeper, hash: string): Promise<Blob | null> 
   const kept = await keeper.books.blob(hash);
   if (kept) return new Blob([kept.bytes], { type: kept.type });
   try {
-    const answer = await fetch(`/api/rigs/${keeper.rig}/blobs/${hash}`);
-    if (!answer.ok) return null;
+    const answer = await keeper.line.fetch(`/api/rigs/${keeper.rig}/blobs/${hash}`);
     const bytes = await answer.arrayBuffer();
     const type = answer.headers.get('content-type') ?? 'application/octet-stream';
     await keeper.books.putBlob({ hash, rig: keeper.rig, type, bytes, sent: true });

@@ -7,6 +7,7 @@ import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MovePrice } from './views/move.ts';
+import type { OutboxView } from './views/outbox.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
@@ -76,6 +77,9 @@ export interface Questions {
   writeTable: { ask: TableAsk; answer: { ids: readonly string[] } };
   exportCsv: { ask: Record<string, never>; answer: string };
   exportText: { ask: Record<string, never>; answer: string };
+  /** Asked anew whenever so many wait or were refused. */
+  outbox: { ask: { waiting: number; refused: number }; answer: OutboxView };
+  exportWaiting: { ask: Record<string, never>; answer: string };
   signAs: { ask: { name: string }; answer: null };
 }
 

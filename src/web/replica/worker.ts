@@ -1,15 +1,20 @@
 /** The worker: holds the replica, folds it, and works out every answer, so that the page itself never has to. */
 import { fail, type Problem, ProblemError } from '../../problem/index.ts';
 import { answers } from './answers.ts';
-import { Books } from './books.ts';
+import { DeviceBooks } from './books.ts';
 import { shippedCatalog } from './catalog.ts';
 import { Keeper } from './keeper.ts';
+import { Line } from './line.ts';
 import { Live } from './live.ts';
 import type { Asked, Told } from './protocol.ts';
 
-/** `main` keeps the replica in step with the server; `planner` only reads it, so that long planning never makes the page wait. */
+/**
+ * `main` keeps the replica in step with the server; `planner` only reads it, so that long planning never makes the page wait. With a
+ * share link there is one worker, and its replica is in memory.
+ */
 const settings = new URLSearchParams(self.name.split('?')[1] ?? '');
 const planner = settings.get('role') === 'planner';
+const link = settings.get('link') ?? undefined;
 const news = new BroadcastChannel('rigworthy-entries');
 const tell = (message: Told): void => postMessage(message);
 
@@ -21,22 +26,26 @@ function deviceToday(): string {
 }
 
 const catalog = shippedCatalog();
-const opened = Books.open().then(async (books) => {
+const openBooks = async (): Promise<DeviceBooks | null> => (link === undefined ? DeviceBooks.open() : null);
+const opened = openBooks().then(async (books) => {
   const keeper = new Keeper({
     catalog: await catalog,
+    line: new Line(link),
     books,
     tell: (frame) => {
       if (planner) return;
       tell({ tell: 'frame', frame });
       live.follow(frame.stage === 'open' ? frame.rig : null);
     },
-    spread: (rig) => news.postMessage(rig),
+    spread: (rig) => link === undefined && news.postMessage(rig),
     today: deviceToday,
     fixed: settings.get('now') ?? undefined,
   });
   const live = new Live({
     pull: () => keeper.sync(),
     async standing(rig) {
+      // A share link cannot be told to a channel: whoever came by one asks now and then.
+      if (books === null) return null;
       const note = await books.note(rig);
       return note?.local ? null : { cursor: note?.cursor };
     },
@@ -61,7 +70,7 @@ self.onmessage = async ({ data }: MessageEvent<Asked>) => {
 /** Another window of this browser wrote something: it is in the replica already. */
 news.onmessage = async ({ data }: MessageEvent<string>) => {
   const { keeper } = await opened;
-  if (!planner && keeper.isOpen(data)) await keeper.reload();
+  if (!planner && link === undefined && keeper.isOpen(data)) await keeper.reload();
 };
 
 function problemsOf(error: unknown): readonly Problem[] {

@@ -83,7 +83,7 @@ function Strike({ id }: { readonly id: string }) {
   if (!open.value) {
     return (
       <p class="strike">
-        <button type="button" class="quiet" onClick={() => (open.value = true)}>
+        <button type="button" class="quiet writes" onClick={() => (open.value = true)}>
           Strike it
         </button>
       </p>

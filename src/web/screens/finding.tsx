@@ -76,7 +76,7 @@ function Act({ group }: { readonly group: FindingGroupView }) {
   return (
     <button
       type="button"
-      class={first!.kind === 'stop' ? '' : 'quiet'}
+      class={first!.kind === 'stop' ? 'writes' : 'quiet writes'}
       aria-label={`Write it: ${group.title}`}
       onClick={() => openForm({ proof })}
     >
@@ -161,7 +161,7 @@ function Overrule(props: { readonly findings: readonly Finding[]; readonly trip:
   };
   if (!open.value) {
     return (
-      <button type="button" class="quiet" onClick={() => (open.value = true)}>
+      <button type="button" class="quiet writes" onClick={() => (open.value = true)}>
         Overrule for this trip
       </button>
     );

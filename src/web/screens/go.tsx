@@ -86,7 +86,7 @@ function NoTrip({ view }: { readonly view: GoView }) {
     <>
       <Problems problems={view.problems} />
       <p>
-        <button type="button" onClick={() => openForm({ kind: 'trip' })}>
+        <button type="button" class="writes" onClick={() => openForm({ kind: 'trip' })}>
           Plan a trip
         </button>
       </p>

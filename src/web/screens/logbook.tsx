@@ -61,7 +61,7 @@ function Lines() {
             ))}
           </select>
         </label>
-        <button type="button" class="quiet" onClick={() => openForm({ choose: true })}>
+        <button type="button" class="quiet writes" onClick={() => openForm({ choose: true })}>
           Fill in a form
         </button>
       </div>

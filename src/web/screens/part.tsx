@@ -89,7 +89,7 @@ function Duty({ duty, part }: { readonly duty: DutyView; readonly part: PartView
             </button>
           </p>
         </div>
-        <button type="button" class="quiet" aria-label={`Write it: ${duty.title}`} onClick={write}>
+        <button type="button" class="quiet writes" aria-label={`Write it: ${duty.title}`} onClick={write}>
           Write it
         </button>
       </div>
@@ -130,7 +130,7 @@ function Readings({ part }: { readonly part: PartView }) {
           <button
             key={what}
             type="button"
-            class="quiet"
+            class="quiet writes"
             onClick={() => openForm({ kind: 'reading', known: { part: part.id, what } })}
           >
             Write {label.toLowerCase()}

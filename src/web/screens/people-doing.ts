@@ -1,13 +1,19 @@
 import { useSignal } from '@preact/signals';
 import type { Problem } from '../../problem/index.ts';
 import { problemsOf } from '../replica/client.ts';
+import type { Role } from '../replica/line.ts';
 
-export type Role = 'reader' | 'helper' | 'owner';
 export const ROLES: readonly (readonly [role: Role, text: string])[] = [
   ['reader', 'reader: sees everything'],
   ['helper', 'helper: sees and writes'],
   ['owner', 'owner: also decides who may'],
 ];
+
+export interface Session {
+  readonly mode: 'local' | 'accounts';
+  readonly kind: 'local' | 'account' | 'link' | 'nobody';
+  readonly person: { readonly account: string; readonly name: string; readonly shown: string } | null;
+}
 
 /** A button or a form that asks the server for something; what went wrong is said where it stands. */
 export interface Doing {
@@ -32,3 +38,11 @@ export function useDoing(): Doing {
 
 export const textOf = (event: SubmitEvent, name: string): string =>
   String(new FormData(event.currentTarget as HTMLFormElement).get(name) ?? '');
+
+/** The day of an instant, as it is on this device. */
+export const dayOf = (instant: string): string =>
+  new Date(instant).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
+
+/** The hour and minute of an instant on this device: `14:05`. */
+export const timeOf = (instant: string): string =>
+  new Date(instant).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });

@@ -1,8 +1,9 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { api } from '../shell/api.ts';
+import { LinkMade } from '../shell/link-made.tsx';
 import { Problems } from '../shell/problems.tsx';
-import { ROLES, textOf, useDoing } from './people-doing.ts';
+import { dayOf, ROLES, textOf, useDoing } from './people-doing.ts';
 
 interface Link {
   readonly id: string;
@@ -53,7 +54,7 @@ function LinkList({ links, take }: { readonly links: readonly Link[]; take(id: s
           <span class="grow">
             {label}{' '}
             <span class="soft">
-              {kind === 'invite' ? `to join as ${role}, ` : ''}until {expires.slice(0, 10)}
+              {kind === 'invite' ? `to join as ${role}, ` : ''}until {dayOf(expires)}
             </span>
           </span>
           <button type="button" class="quiet" aria-label={`Take back ${label}`} onClick={() => take(id)}>
@@ -62,18 +63,6 @@ function LinkList({ links, take }: { readonly links: readonly Link[]; take(id: s
         </li>
       ))}
     </ul>
-  );
-}
-
-function Fresh({ address, text }: { readonly address: string; readonly text: string }) {
-  if (address === '') return null;
-  return (
-    <div role="status">
-      <label class="field">
-        <span>{text}</span>
-        <input readOnly value={address} onFocus={(event) => event.currentTarget.select()} />
-      </label>
-    </div>
   );
 }
 
@@ -105,7 +94,7 @@ export function CalendarLinks({ rig }: { readonly rig: string }) {
           Make a calendar address
         </button>
       </form>
-      <Fresh
+      <LinkMade
         address={fresh}
         text="Give this address to the calendar. Whoever has it can read the feed; it is not shown again."
       />
@@ -114,8 +103,61 @@ export function CalendarLinks({ rig }: { readonly rig: string }) {
   );
 }
 
+const SPANS = [
+  [1, 'a day'],
+  [7, 'a week'],
+  [30, 'a month'],
+  [365, 'a year'],
+] as const;
+
+/** Links by which anybody looks at the rig and writes nothing: a buyer, a mechanic, an insurer. */
+export function ShareLinks({ rig }: { readonly rig: string }) {
+  const { links, fresh, problems, make, take } = useLinks(rig, ['share']);
+  const add = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
+    const body = { kind: 'share', label: textOf(event, 'label'), days: Number(textOf(event, 'days')) };
+    void make(body, ({ url }) => url).then(() => form.reset());
+  };
+  return (
+    <section aria-labelledby="h-share">
+      <h2 id="h-share">Show it to somebody</h2>
+      <p>
+        To a buyer, a mechanic, an insurer: who has the link sees everything on this rig, without an account, and writes
+        nothing. Take it back, and it shows nothing any more.
+      </p>
+      <LinkList links={links} take={take} />
+      <form onSubmit={add}>
+        <label class="field">
+          <span>Whom you show it to</span>
+          <input name="label" required maxLength={80} autocomplete="off" placeholder="the buyer" />
+        </label>
+        <label class="field">
+          <span>For how long</span>
+          <select name="days">
+            {SPANS.map(([days, text]) => (
+              <option key={days} value={days} selected={days === 30}>
+                {text}
+              </option>
+            ))}
+          </select>
+        </label>
+        <button type="submit" class="quiet below">
+          Make a link to look
+        </button>
+      </form>
+      <LinkMade
+        address={fresh}
+        text="Give this address to them. Whoever has it sees the rig; it is not shown again."
+        scan="Or let them scan this: it opens the rig, to read."
+      />
+      <Problems problems={problems} />
+    </section>
+  );
+}
+
 /** Invitations with a role. */
-export function SharedLinks({ rig }: { readonly rig: string }) {
+export function Invitations({ rig }: { readonly rig: string }) {
   const { links, fresh, problems, make, take } = useLinks(rig, ['invite']);
   const add = (event: SubmitEvent): void => {
     event.preventDefault();
@@ -146,7 +188,7 @@ export function SharedLinks({ rig }: { readonly rig: string }) {
           Make an invitation
         </button>
       </form>
-      <Fresh address={fresh} text="Send them this address. It works once, within three days." />
+      <LinkMade address={fresh} text="Send them this address. It works once, within three days." />
       <Problems problems={problems} />
     </section>
   );

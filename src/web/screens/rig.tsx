@@ -50,7 +50,10 @@ function Whole({ at }: { readonly at: string | null }) {
 function Empty() {
   return (
     <p class="lead-in">
-      No part is on record yet. <a href={linkTo('walk')}>Begin the walk-round</a>: it leads from place to place.
+      No part is on record yet.{' '}
+      <span class="writes">
+        <a href={linkTo('walk')}>Begin the walk-round</a>: it leads from place to place.
+      </span>
     </p>
   );
 }
@@ -114,10 +117,10 @@ function Drawn({
           </section>
         ))}
         <div class="row wrap rig-do">
-          <button type="button" class="quiet" onClick={() => openForm({ kind: 'fit' })}>
+          <button type="button" class="quiet writes" onClick={() => openForm({ kind: 'fit' })}>
             Add a part
           </button>
-          <a class="button quiet" href={linkTo('walk')}>
+          <a class="button quiet writes" href={linkTo('walk')}>
             Walk round
           </a>
           <SheetLink sheet="labels" text="Print labels for the parts" />

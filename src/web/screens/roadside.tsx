@@ -170,7 +170,10 @@ function Aside({ mishap }: { readonly mishap: MishapView }) {
         <Calls calls={mishap.calls} />
         {mishap.calls.length === 0 && (
           <p class="soft">
-            No number is on record. <a href={linkTo('settings')}>Write down whom to call.</a>
+            No number is on record.{' '}
+            <a class="writes" href={linkTo('settings')}>
+              Write down whom to call.
+            </a>
           </p>
         )}
       </section>
@@ -203,7 +206,7 @@ function KitTable({ title, lines }: { readonly title: string; readonly lines: re
         </tbody>
       </table>
       {lines.some((line) => !line.aboard) && (
-        <button type="button" class="quiet stow" onClick={() => openForm({ kind: 'carry' })}>
+        <button type="button" class="quiet stow writes" onClick={() => openForm({ kind: 'carry' })}>
           Write what is aboard
         </button>
       )}

@@ -73,10 +73,10 @@ function Weighed({ view }: { readonly view: ScaleView }) {
         {weighing && <a href={linkTo('logbook', weighing.id)}>The tickets</a>}
       </p>
       <p class="row wrap scale-do">
-        <button type="button" onClick={() => openForm({ kind: 'weigh' })}>
+        <button type="button" class="writes" onClick={() => openForm({ kind: 'weigh' })}>
           Write a weighing
         </button>
-        <button type="button" class="quiet" onClick={() => openForm({ kind: 'enroll' })}>
+        <button type="button" class="quiet writes" onClick={() => openForm({ kind: 'enroll' })}>
           Write ratings
         </button>
         <a class="button quiet" href={linkTo('reckon')}>

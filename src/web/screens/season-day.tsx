@@ -62,7 +62,12 @@ function DayInside({ day, ...shared }: { readonly day: SeasonDay } & Shared) {
         ))}
       </ol>
       {jobs.length > 0 && (
-        <button type="button" class="quiet" aria-label={`Tick off ${day.text}`} onClick={() => openForm({ jobs })}>
+        <button
+          type="button"
+          class="quiet writes"
+          aria-label={`Tick off ${day.text}`}
+          onClick={() => openForm({ jobs })}
+        >
           Tick off what was done
         </button>
       )}
@@ -95,7 +100,7 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
         </div>
         <button
           type="button"
-          class="grip"
+          class="grip writes"
           aria-label={`Move ${job.title}`}
           onPointerDown={(event) => dragJob(event, job, day, view, moving)}
           onClick={(event) => {
@@ -114,7 +119,7 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
           ))}
           <Grounds evidence={job.evidence} sources={job.sources} lines={view.lines} titles={view.sources} />
           {job.proof && (
-            <button type="button" class="quiet" onClick={() => openForm({ proof: job.proof! })}>
+            <button type="button" class="quiet writes" onClick={() => openForm({ proof: job.proof! })}>
               Write it
             </button>
           )}

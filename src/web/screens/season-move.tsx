@@ -99,11 +99,16 @@ export function MovePanel({ view, moving }: { readonly view: SeasonView; readonl
             : (price.value?.text ?? 'Planning anew …'))}
       </p>
       <div class="row wrap">
-        <button type="button" disabled={now.day === now.from || price.value === null} onClick={() => keep(now.day)}>
+        <button
+          type="button"
+          class="writes"
+          disabled={now.day === now.from || price.value === null}
+          onClick={() => keep(now.day)}
+        >
           Put it there
         </button>
         {now.pinned && (
-          <button type="button" class="quiet" onClick={() => keep(null)}>
+          <button type="button" class="quiet writes" onClick={() => keep(null)}>
             Leave it to the plan
           </button>
         )}

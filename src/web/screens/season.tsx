@@ -145,7 +145,7 @@ function Trips({ view }: { readonly view: SeasonView }) {
         ))}
       </ul>
       <p class="add">
-        <button type="button" onClick={() => openForm({ kind: 'trip' })}>
+        <button type="button" class="writes" onClick={() => openForm({ kind: 'trip' })}>
           Add a trip
         </button>
       </p>
@@ -168,6 +168,7 @@ function TripRow({ trip }: { readonly trip: SeasonTrip }) {
         {trip.begun ? (
           <button
             type="button"
+            class="writes"
             aria-label={`Finish ${trip.name}`}
             onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.leave, back: trip.home } })}
           >
@@ -176,7 +177,7 @@ function TripRow({ trip }: { readonly trip: SeasonTrip }) {
         ) : (
           <button
             type="button"
-            class="quiet"
+            class="quiet writes"
             aria-label={`Change ${trip.name}`}
             onClick={() => openForm({ kind: 'trip', known: trip.known })}
           >

@@ -40,7 +40,7 @@ function Enrol({ view }: { readonly view: WalkView }) {
         guessed.
       </p>
       <p class="row wrap walk-do">
-        <button type="button" onClick={() => openForm({ proof: { kind: 'enroll', vehicle: missing } })}>
+        <button type="button" class="writes" onClick={() => openForm({ proof: { kind: 'enroll', vehicle: missing } })}>
           Write down {missing === 'trailer' ? 'the trailer' : 'the tow vehicle'}
         </button>
       </p>
@@ -99,18 +99,23 @@ function Stop({
           <button
             key={place}
             type="button"
+            class="writes"
             onClick={() => openForm({ kind: 'fit', known: { kind: stop.kind, ...(place === '' ? {} : { place }) } })}
           >
             {place === '' ? 'Write it down' : `Write down: ${place}`}
           </button>
         ))}
         {stop.open.length === 0 && (
-          <button type="button" class="quiet" onClick={() => openForm({ kind: 'fit', known: { kind: stop.kind } })}>
+          <button
+            type="button"
+            class="quiet writes"
+            onClick={() => openForm({ kind: 'fit', known: { kind: stop.kind } })}
+          >
             One more
           </button>
         )}
         {stop.known.length === 0 && !stop.absent && (
-          <button type="button" class="quiet" disabled={busy.value} onClick={none}>
+          <button type="button" class="quiet writes" disabled={busy.value} onClick={none}>
             This rig has none
           </button>
         )}
@@ -143,7 +148,7 @@ function Done({ view }: { readonly view: WalkView }) {
         <a class="button" href={linkTo('go')}>
           Can we go?
         </a>
-        <button type="button" class="quiet" onClick={() => openForm({ kind: 'trip' })}>
+        <button type="button" class="quiet writes" onClick={() => openForm({ kind: 'trip' })}>
           Plan the first trip
         </button>
       </p>

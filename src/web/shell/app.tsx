@@ -1,10 +1,13 @@
 import type { ComponentType } from 'preact';
+import { useEffect } from 'preact/hooks';
 import { frame } from '../replica/client.ts';
 import type { Frame } from '../replica/frame.ts';
+import { shareLink } from '../replica/share-link.ts';
 import { Doors } from '../screens/doors.tsx';
 import { Go } from '../screens/go.tsx';
+import { Ended } from './ended.tsx';
 import { FormHost } from './form.tsx';
-import { Header, Nav } from './head.tsx';
+import { Header, Nav, ReadsOnly } from './head.tsx';
 import { lazily } from './lazily.tsx';
 import { route } from './route.ts';
 import { SaidBar } from './said.tsx';
@@ -22,6 +25,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
   walk: lazily(async () => (await import('../screens/walk.tsx')).Walk),
   reckon: lazily(async () => (await import('../screens/reckon.tsx')).Reckon),
   people: lazily(async () => (await import('../screens/people.tsx')).People),
+  outbox: lazily(async () => (await import('../screens/outbox.tsx')).Outbox),
   spreadsheet: lazily(async () => (await import('../screens/spreadsheet.tsx')).Spreadsheet),
   sheet: lazily(async () => (await import('../screens/sheet.tsx')).Sheet),
   round: lazily(async () => (await import('../screens/round.tsx')).Round),
@@ -31,6 +35,7 @@ const screens: Readonly<Record<string, ComponentType>> = {
 export function App() {
   const now = frame.value;
   if (now === null || now.stage === 'opening') return <Opening />;
+  if (now.stage === 'ended' || (now.stage === 'empty' && shareLink() !== null)) return <Ended now={now} />;
   if (now.stage === 'empty') return route.value.screen === 'people' ? <Joining /> : <Doors first />;
   return <Open now={now} />;
 }
@@ -53,21 +58,29 @@ function Joining() {
   );
 }
 
+/** Not for whoever looks at another's rig by a link. */
+const OWN: ReadonlySet<string> = new Set(['settings', 'people', 'walk', 'spreadsheet', 'outbox']);
+
 function Open({ now }: { readonly now: Frame }) {
   const { screen } = route.value;
-  const Screen = screens[screen] ?? Go;
+  const Screen = (now.shown !== null && OWN.has(screen) ? undefined : screens[screen]) ?? Go;
+  // Whatever is marked as writing is not there for readers.
+  useEffect(() => {
+    document.documentElement.toggleAttribute('data-reads', !now.mayWrite);
+  }, [now.mayWrite]);
   return (
     <>
       <button type="button" class="skip" onClick={skip}>
         To the page
       </button>
       <Header now={now} />
+      <ReadsOnly now={now} />
       <main id="main">
         <Screen key={now.rig} />
       </main>
       <div class="foot">
         <SaidBar />
-        <WriteLine />
+        {now.mayWrite && <WriteLine />}
         <Nav />
       </div>
       <FormHost />

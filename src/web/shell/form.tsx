@@ -1,7 +1,7 @@
 import { signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
-import { ask, problemsOf } from '../replica/client.ts';
+import { ask, frame, problemsOf } from '../replica/client.ts';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
 import { Cautions } from './cautions.tsx';
 import { FieldGroups, filledIn } from './fields.tsx';
@@ -13,7 +13,8 @@ const wanted = signal<Wanted | null>(null);
 
 /** Opens a form over the page. `choose`: the list of what can be written down. */
 export function openForm(form: Wanted): void {
-  wanted.value = form;
+  if (frame.value?.mayWrite) wanted.value = form;
+  else say('You may read this rig, and not write on it.');
 }
 
 const close = (): void => {

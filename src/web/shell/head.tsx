@@ -1,5 +1,7 @@
 import { ask } from '../replica/client.ts';
 import type { Frame } from '../replica/frame.ts';
+import type { Standing } from '../replica/line.ts';
+import { leaveShared } from '../replica/share-link.ts';
 import { linkTo, route, SCREENS } from './route.ts';
 import { chooseTheme, THEMES, theme } from './theme.ts';
 
@@ -27,21 +29,11 @@ export function Header({ now }: { readonly now: Frame }) {
             ))}
           </fieldset>
           <ul class="plain more-links">
-            <li>
-              <a href={linkTo('settings')}>Your own figures, data in and out</a>
-            </li>
-            <li>
-              <a href={linkTo('people')}>People, sharing, calendar</a>
-            </li>
-            <li>
-              <a href={linkTo('walk')}>Walk round the rig</a>
-            </li>
-            <li>
-              <a href={linkTo('sheet')}>Sheets to print or carry</a>
-            </li>
-            <li>
-              <a href={linkTo('reckon')}>Reckon something</a>
-            </li>
+            {(now.shown ? LINKS_SHOWN : LINKS).map(([screen, text]) => (
+              <li key={screen}>
+                <a href={linkTo(screen)}>{text}</a>
+              </li>
+            ))}
           </ul>
           <p class="soft">{serverText(now)}</p>
           {now.rigs.length > 1 && (
@@ -62,18 +54,66 @@ export function Header({ now }: { readonly now: Frame }) {
   );
 }
 
-function serverText(now: Frame): string {
-  const entries = `${now.entries.toLocaleString('en-US')} entries on this device.`;
-  if (now.reached === null) return entries;
-  if (!now.reached) return `${entries} No server can be reached; everything here works without.`;
-  return `${entries} The server has been asked and is in step.`;
+const LINKS = [
+  ['settings', 'Your own figures, data in and out'],
+  ['people', 'People, sharing, calendar'],
+  ['walk', 'Walk round the rig'],
+  ['sheet', 'Sheets to print or carry'],
+  ['reckon', 'Reckon something'],
+] as const;
+/** For whoever only looks: what is not about the rig as it stands is left out. */
+const LINKS_SHOWN = LINKS.filter(([screen]) => screen === 'sheet' || screen === 'reckon');
+
+const SERVER: Readonly<Record<Standing, string>> = {
+  'not-asked': '',
+  alone: 'This rig stays on this device.',
+  'in-step': 'The server has been asked and is in step.',
+  unreached: 'No server can be reached; everything here works without.',
+  'signed-out': 'You are not signed in; everything here works without.',
+  'not-there': 'The server does not know this rig.',
+  troubled: 'The server answered, and could not do it.',
+};
+
+const serverText = (now: Frame): string =>
+  `${now.entries.toLocaleString('en-US')} entries on this device. ${SERVER[now.standing]}`;
+
+/** In a word why what is written here has not gone: the page behind it says what to do. */
+const WAITS: Readonly<Partial<Record<Standing, string>>> = {
+  unreached: 'no server',
+  'signed-out': 'signed out',
+  'not-there': 'not at the server',
+  troubled: 'server in trouble',
+};
+
+/** What waits to be sent and why, and what the server refused. Nothing is shown when nothing waits. */
+function Outbox({ now }: { readonly now: Frame }) {
+  if (now.waiting === 0) return null;
+  const refused = now.refused.length;
+  const reason = now.role === 'reader' ? 'reader' : WAITS[now.standing];
+  return (
+    <a class={refused > 0 ? 'outbox wrong' : 'outbox'} href={linkTo('outbox')}>
+      {refused > 0 ? `${refused} not taken` : `${now.waiting} to send`}
+      {refused === 0 && reason !== undefined && <span class="outbox-why">: {reason}</span>}
+    </a>
+  );
 }
 
-/** What waits to be sent, and what the server refused. Nothing is shown when nothing waits. */
-function Outbox({ now }: { readonly now: Frame }) {
-  if (now.refused.length > 0) return <span class="outbox wrong">{now.refused.length} not taken</span>;
-  if (now.waiting > 0) return <span class="outbox">{now.waiting} to send</span>;
-  return null;
+/** For whoever only reads: whose rig this is, and that nothing can be written. */
+export function ReadsOnly({ now }: { readonly now: Frame }) {
+  if (now.mayWrite) return null;
+  if (now.shown === null) return <p class="reads-only">You read this rig. Helpers and owners write on it.</p>;
+  const { by, since, until } = now.shown;
+  return (
+    <div class="reads-only">
+      <p>
+        {by} shows you this rig, to read, since {since} and until {until}. Nothing of it is put down on this device.
+        {now.standing === 'unreached' ? ' No network now: it stands as last seen.' : ''}
+      </p>
+      <button type="button" class="quiet" onClick={leaveShared}>
+        Close it
+      </button>
+    </div>
+  );
 }
 
 export function Nav() {
