@@ -15,36 +15,46 @@ export function quantiles(values: ArrayLike<number>, ps: readonly number[]): num
 
 /** `quantiles` that reorders `values` instead of copying them: for scratch arrays in inner loops. */
 export function quantilesInPlace(values: Float64Array, ps: readonly number[]): number[] {
-  const last = values.length - 1;
-  if (last < 0) throw new RangeError('quantiles need at least one value');
+  if (values.length === 0) throw new RangeError('quantiles need at least one value');
+  for (const p of ps) if (!(p >= 0 && p <= 1)) throw new RangeError(`p must be from 0 to 1, not ${p}`);
   const answers = new Array<number>(ps.length);
-  // In rising order each selection leaves the smaller values to its left, and the next one looks only to its right.
   const order = ps.map((_, i) => i).sort((i, j) => ps[i]! - ps[j]!);
-  let left = 0;
-  for (const i of order) {
-    const p = ps[i]!;
-    if (!(p >= 0 && p <= 1)) throw new RangeError(`p must be from 0 to 1, not ${p}`);
-    const place = p * last;
-    const k = Math.floor(place);
-    selectInPlace(values, k, left);
-    left = k;
-    const lower = values[k]!;
-    if (Number.isNaN(lower)) throw new RangeError('quantiles of NaN');
-    const share = place - k;
-    if (share === 0 || k === last) {
-      answers[i] = lower;
-      continue;
-    }
-    const upper = smallestFrom(values, k + 1);
-    answers[i] = lower === upper ? lower : lower + share * (upper - lower);
-  }
+  answer(values, ps, order, 0, values.length - 1, answers);
   return answers;
 }
 
-/** Reorder values[left…] so that values[k] is what a full sort would put there, smaller ones before, larger ones after. */
-function selectInPlace(values: Float64Array, k: number, left: number): void {
+/**
+ * Answers those of `ps` that `order` lists, rising, whose order statistics stand from `left` to `right`. The middle one first: it
+ * leaves smaller values to its left and larger ones to its right, and the others look only there.
+ */
+function answer(
+  values: Float64Array,
+  ps: readonly number[],
+  order: readonly number[],
+  left: number,
+  right: number,
+  answers: number[],
+): void {
+  if (order.length === 0) return;
+  const middle = order.length >> 1;
+  const i = order[middle]!;
+  const place = ps[i]! * (values.length - 1);
+  const k = Math.floor(place);
+  selectInPlace(values, k, left, right);
+  const lower = values[k]!;
+  if (Number.isNaN(lower)) throw new RangeError('quantiles of NaN');
+  const next = Math.min(k + 1, right);
+  smallestFirst(values, next, right);
+  const [share, upper] = [place - k, values[next]!];
+  answers[i] = share === 0 || lower === upper ? lower : lower + share * (upper - lower);
+  answer(values, ps, order.slice(0, middle), left, next, answers);
+  answer(values, ps, order.slice(middle + 1), k, right, answers);
+}
+
+/** Reorder values[left…right] so that values[k] is what a full sort would put there, smaller ones before, larger ones after. */
+function selectInPlace(values: Float64Array, k: number, left: number, right: number): void {
   let low = left;
-  let high = values.length - 1;
+  let high = right;
   while (low < high) {
     const pivot = medianOfThree(values[low]!, values[(low + high) >> 1]!, values[high]!);
     let i = low;
@@ -70,8 +80,11 @@ function medianOfThree(a: number, b: number, c: number): number {
   return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
 }
 
-function smallestFrom(values: Float64Array, start: number): number {
-  let smallest = values[start]!;
-  for (let i = start + 1; i < values.length; i++) if (values[i]! < smallest) smallest = values[i]!;
-  return smallest;
+/** Swap the smallest of values[from…through] to its front. */
+function smallestFirst(values: Float64Array, from: number, through: number): void {
+  let at = from;
+  for (let i = from + 1; i <= through; i++) if (values[i]! < values[at]!) at = i;
+  const held = values[from]!;
+  values[from] = values[at]!;
+  values[at] = held;
 }
