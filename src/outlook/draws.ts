@@ -8,6 +8,7 @@ import {
   stratified,
   studentTQuantiles,
 } from '../chance/index.ts';
+import { civilOf } from '../dates/index.ts';
 import type { VehicleRole } from '../logbook/index.ts';
 import type { Habit, TripModel, UsageModel } from './usage.ts';
 
@@ -80,7 +81,7 @@ export interface Leg {
 }
 
 /** Trips of this many days or more are cut in two, and each half again. */
-const CUT_FROM_DAYS = 3;
+const CUT_FROM_DAYS = 4;
 const CUTS_MOST = 2;
 
 /**
@@ -114,9 +115,33 @@ function cut(columns: Columns, name: string, leg: Leg, cuts: number): Leg[] {
   ];
 }
 
-/** Standard normals by path for one calendar month of hops: the same month, the same numbers, whatever is planned. */
-export function monthNoise(count: number, seed: number, of: VehicleRole, month: number): Float64Array {
-  return columnsOf(count, seed).named(`${of} ${month % MONTHS_KEPT}`);
+/** A tow vehicle's hops scatter by stretches of this many days in the first ninety, where a few days matter; all others by month. */
+const HOP_STRETCH_DAYS = 10;
+const HOP_FINE_DAYS = 90;
+
+/** The stretch of days that share their scatter of hops with `day`, of a vehicle whose odometer was read on `readDay`. */
+export function hopStretch(
+  day: number,
+  readDay: number,
+  role: VehicleRole,
+): { readonly name: string; readonly days: number } {
+  if (role === 'tow' && day < readDay + HOP_FINE_DAYS)
+    return { name: `days ${Math.floor(day / HOP_STRETCH_DAYS) % STRETCHES_KEPT}`, days: HOP_STRETCH_DAYS };
+  const { year, month } = civilOf(day);
+  return { name: `month ${(year * 12 + month) % MONTHS_KEPT}`, days: DAYS_A_MONTH };
+}
+
+/** The days on which the short stretches begin, and the one after the last of them. */
+export function hopStretchStarts(readDay: number, role: VehicleRole): number[] {
+  if (role !== 'tow') return [];
+  const starts = [readDay + HOP_FINE_DAYS];
+  for (let day = readDay + 1; day < readDay + HOP_FINE_DAYS; day++) if (day % HOP_STRETCH_DAYS === 0) starts.push(day);
+  return starts;
+}
+
+/** Standard normals by path for one stretch of hops: the same stretch, the same numbers, whatever is planned. */
+export function hopNoise({ count, seed }: Draws, of: VehicleRole, stretch: string): Float64Array {
+  return columnsOf(count, seed).named(`${of} ${stretch}`);
 }
 
 /**
@@ -151,12 +176,18 @@ function poissonQuantile(u: number, mean: number): number {
 
 /** Months further apart than this share their noise; the paths' horizon is mostly shorter. */
 const MONTHS_KEPT = 36;
+const STRETCHES_KEPT = 32;
+const DAYS_A_MONTH = 365.25 / 12;
+
+/** Fewer lumps than this scatter no more than these: such stretches hold next to no miles. */
+const LUMPS_LEAST = 0.3;
 
 /**
- * Factors of mean 1 that scatter as a sum of about `lumps` lumps does: Gamma(lumps)/lumps from standard normals, by the cube of
+ * Factors of mean 1 that scatter as a sum of about `expected` lumps does: Gamma(lumps)/lumps from standard normals, by the cube of
  * E. B. Wilson and M. M. Hilferty ("The distribution of chi-square", PNAS 17, 1931).
  */
-export function lumpy(normals: Float64Array, lumps: number): Float64Array {
+export function lumpy(normals: Float64Array, expected: number): Float64Array {
+  const lumps = Math.max(expected, LUMPS_LEAST);
   const middle = 1 - 1 / (9 * lumps);
   const spread = 1 / (3 * Math.sqrt(lumps));
   let sum = 0;

@@ -1,5 +1,5 @@
 import { civilOf, dayOfCivil } from '../dates/index.ts';
-import { type Draws, hopRates, lumpy, monthNoise, monthTrips } from './draws.ts';
+import { type Draws, hopNoise, hopRates, hopStretch, hopStretchStarts, lumpy, monthTrips } from './draws.ts';
 import { type Habit, type TripModel, type UsageModel, unplannedShare } from './usage.ts';
 
 /**
@@ -61,7 +61,7 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
     start: anchor.totalMiles,
     spans: [
       ...unread.map((trip) => spanOf(anchor.day, trip.left, trip.back, trip.miles)),
-      ...draws.legs.map((leg) => spanOf(anchor.day, leg.first, leg.last, leg.miles, leg.made)),
+      ...draws.legs.map((leg) => spanOf(anchor.day, leg.first, leg.last, leg.miles, doubt(leg.trip, leg.made))),
     ],
     habit,
     perMile: 1,
@@ -92,8 +92,8 @@ export function tripCounterPaths(
         fromDay,
         trip.leave,
         overnight ? Math.max(trip.leave, trip.back - 1) : trip.back,
-        draws.made[i]!.map((made) => made * amount),
-        draws.made[i]!,
+        trip.chance < 1 ? draws.made[i]!.map((made) => made * amount) : amount,
+        doubt(trip, draws.made[i]!),
       );
     }),
     habit,
@@ -101,6 +101,9 @@ export function tripCounterPaths(
     hops: null,
   });
 }
+
+/** Whether a trip is made, by path, where there is doubt. */
+const doubt = (trip: TripModel, made: Float64Array): Float64Array | undefined => (trip.chance < 1 ? made : undefined);
 
 /** A trip under way when the counter was last read has only its remaining days left to run. */
 function spanOf(fromDay: number, leave: number, back: number, amount: Span['amount'], made?: Float64Array): Span {
@@ -114,69 +117,72 @@ function grow(draws: Draws, growth: Growth): Paths {
   const { fromDay, nowDay, spans, habit, hops } = growth;
   const planEnd = Math.max(nowDay, fromDay, ...spans.map((span) => span.until));
   const knots = knotsOf(growth, planEnd);
-  const scatterOf = scatterer(draws, hops?.of);
   const amount = new Float64Array(count * knots.length).fill(growth.start, 0, count);
-  const step = new Float64Array(count);
+  const hopsOn = hops ? hopsByDay(draws, hops, fromDay) : null;
   for (let k = 0; k + 1 < knots.length; k++) {
     const from = knots[k]!;
     const length = knots[k + 1]! - from;
-    const { year, month } = civilOf(from);
     const away = spans.filter((span) => from >= span.from && from < span.until);
-    step.fill(0);
-    // Before the end of the plan only what is put in between; after it what the owner has not come to write down yet.
-    const share = from < planEnd ? habit.insertedShare : unplannedShare(habit, dayOfCivil(year, month, 15) - nowDay);
-    const milesPerDay = from < nowDay ? 0 : habit.milesPerDay[month - 1]! * share;
-    if (milesPerDay > 0) {
-      const trips = scatterOf.trips(year * 12 + month, (milesPerDay * DAYS_A_MONTH) / habit.tripMiles);
-      const amount = milesPerDay * growth.perMile * length;
-      for (let p = 0; p < count; p++) step[p]! += amount * trips[p]!;
-    }
-    const hopsToo = (): void => {
-      if (!hops) return;
-      const scatter = scatterOf.hops(year * 12 + month, (hops.perDay * DAYS_A_MONTH) / hops.lump);
-      for (let p = 0; p < count; p++) step[p]! += hops.rate[p]! * scatter[p]! * length;
-    };
+    // What is added until the next knot, in the row in which the sum will stand.
+    const step = amount.subarray((k + 1) * count, (k + 2) * count);
     // Nobody sets out from a trip, and the trailer makes no hops on one; the tow vehicle is driven about wherever it is.
-    if (hops?.of === 'trailer') hopsToo();
-    for (const span of away) pause(step, span.made);
-    if (hops?.of === 'tow') hopsToo();
+    if (away.every((span) => span.made)) {
+      addTripsBesides(draws, growth, from < planEnd, from, length, step);
+      if (hops?.of === 'trailer') addShare(step, hopsOn!(from), length);
+      for (const span of away) pause(step, span.made!);
+    }
+    if (hops?.of === 'tow') addShare(step, hopsOn!(from), length);
     for (const span of away) addShare(step, span.amount, length / span.days);
     const here = k * count;
-    for (let p = 0; p < count; p++) amount[here + count + p] = amount[here + p]! + step[p]!;
+    for (let p = 0; p < count; p++) step[p]! += amount[here + p]!;
   }
   const meanHabit = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * growth.perMile;
   const tail = yearFactor.map((factor, p) => factor * meanHabit + (hops ? hops.rate[p]! : 0));
   return withBounds({ count, knots, amount, tail });
 }
 
-function pause(step: Float64Array, made: Float64Array | undefined): void {
-  if (!made) step.fill(0);
-  else for (let p = 0; p < step.length; p++) step[p]! *= 1 - made[p]!;
+/**
+ * What trips besides the planned ones add from a day on: before the end of the plan what is put in between, after it what the owner
+ * has not come to write down yet.
+ */
+function addTripsBesides(
+  draws: Draws,
+  { nowDay, habit, perMile }: Growth,
+  inPlan: boolean,
+  from: number,
+  length: number,
+  step: Float64Array,
+): void {
+  if (from < nowDay) return;
+  const { year, month } = civilOf(from);
+  const share = inPlan ? habit.insertedShare : unplannedShare(habit, dayOfCivil(year, month, 15) - nowDay);
+  const milesPerDay = habit.milesPerDay[month - 1]! * share;
+  if (milesPerDay <= 0) return;
+  const trips = monthTrips(draws, year * 12 + month, (milesPerDay * DAYS_A_MONTH) / habit.tripMiles);
+  addShare(step, trips, milesPerDay * perMile * length);
+}
+
+/** Miles a day of hops on each path, on one day after another: one stretch of days after another shares its scatter. */
+function hopsByDay(draws: Draws, hops: NonNullable<Growth['hops']>, readDay: number): (day: number) => Float64Array {
+  let known = '';
+  let perDay = hops.rate;
+  return (day) => {
+    const { name, days } = hopStretch(day, readDay, hops.of);
+    if (name === known) return perDay;
+    known = name;
+    perDay = lumpy(hopNoise(draws, hops.of, name), (hops.perDay * days) / hops.lump);
+    for (let p = 0; p < perDay.length; p++) perDay[p]! *= hops.rate[p]!;
+    return perDay;
+  };
+}
+
+function pause(step: Float64Array, made: Float64Array): void {
+  for (let p = 0; p < step.length; p++) step[p]! *= 1 - made[p]!;
 }
 
 function addShare(step: Float64Array, amount: number | Float64Array, share: number): void {
   if (typeof amount === 'number') for (let p = 0; p < step.length; p++) step[p]! += amount * share;
   else for (let p = 0; p < step.length; p++) step[p]! += amount[p]! * share;
-}
-
-/** How one month's use scatters about its mean, by path; the same for every stretch of the month. */
-function scatterer(draws: Draws, of: 'trailer' | 'tow' | undefined) {
-  const { count, seed } = draws;
-  return {
-    hops: remembered((month, hops) => lumpy(monthNoise(count, seed, of ?? 'trailer', month), hops)),
-    trips: remembered((month, trips) => monthTrips(draws, month, trips)),
-  };
-}
-
-function remembered(make: (month: number, lumps: number) => Float64Array): typeof make {
-  let known = '';
-  let factors: Float64Array = new Float64Array(0);
-  return (month, lumps) => {
-    const asked = `${month} ${lumps}`;
-    if (asked !== known) factors = make(month, lumps);
-    known = asked;
-    return factors;
-  };
 }
 
 function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Float64Array {
@@ -186,6 +192,7 @@ function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Flo
     if (from < until && from >= fromDay) days.add(from);
     if (until > fromDay) days.add(until);
   }
+  if (hops) for (const day of hopStretchStarts(fromDay, hops.of)) days.add(day);
   const monthly = hops ? fromDay : nowDay;
   let { year, month } = civilOf(monthly);
   for (let day = monthly; day < end; day = dayOfCivil(year, month, 1)) {

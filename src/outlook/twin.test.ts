@@ -89,7 +89,10 @@ function logbookOf(use: Use, moreMiles = 0): { pen: Pen; work: { on: string; mil
   for (const event of events) {
     total += event.add;
     const on = addDays(EPOCH, event.day);
-    if (event.write === 'reading') pen.write('reading', on, { vehicle: 'trailer', what: 'odometer', value: mi(total) });
+    if (event.write === 'reading') {
+      pen.write('reading', on, { vehicle: 'trailer', what: 'odometer', value: mi(total) });
+      pen.write('reading', on, { vehicle: 'tow', what: 'odometer', value: mi(50_000 + total + 20 * event.day) });
+    }
     if (event.trip)
       pen.write('trip-done', on, {
         trip: `t${event.trip.i}`,
@@ -126,10 +129,11 @@ describe('paths against a walk day by day', () => {
         useArbitrary,
         fc.integer({ min: 0, max: PATHS - 1 }),
         fc.integer({ min: 1, max: 15_000 }),
-        (use, p, more) => {
+        fc.constantFrom<'trailer' | 'tow'>('trailer', 'tow'),
+        (use, p, more, vehicle) => {
           const model = lookAt(logbookOf(use).pen.state(), [{ kind: 'months', every: 1, source }]);
-          const paths = model.scene.odometers.trailer!;
-          const walk = walkOdometer(model, 'trailer', p);
+          const paths = model.scene.odometers[vehicle]!;
+          const walk = walkOdometer(model, vehicle, p);
           const out = new Float64Array(PATHS);
           for (let i = 0; i < walk.totals.length; i += 37)
             expect(amountOn(paths, walk.from + i, out)[p]).toBeCloseTo(walk.totals[i]!, 5);

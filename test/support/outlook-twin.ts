@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import type { Clock } from '../../src/catalog/index.ts';
 import { addMonths, dateOf, dayNumber } from '../../src/dates/index.ts';
 import { odometerTrack, type RigState, tripsOf } from '../../src/logbook/index.ts';
-import { hopRates, monthNoise, monthTrips } from '../../src/outlook/draws.ts';
+import { hopNoise, hopRates, hopStretch, monthTrips } from '../../src/outlook/draws.ts';
 import type { OutlookModel } from '../../src/outlook/index.ts';
 
 /**
@@ -66,18 +66,20 @@ interface TwinTrip {
 const unplanned = (leads: readonly number[], days: number): number =>
   (leads.filter((lead) => lead <= days).length + 3 * (1 - Math.exp(-Math.max(0, days) / 45))) / (leads.length + 3);
 
-/** How a month's hops scatter: the cube of Wilson and Hilferty, made to average 1 over the paths. One month at a time is remembered. */
-function hopScatter(count: number, seed: number, of: 'trailer' | 'tow', p: number) {
+/** How hops scatter: the cube of Wilson and Hilferty, made to average 1 over the paths. One stretch at a time is remembered. */
+function hopScatter(model: OutlookModel, role: 'trailer' | 'tow', readDay: number, p: number) {
+  const { hopMiles, milesPerDay } = model.scene.usage[role].hops;
   let known = '';
   let factor = 1;
-  return (day: number, lumps: number): number => {
-    const month = dateOf(day).slice(0, 7);
-    if (month === known) return factor;
-    known = month;
-    const cubes = [...monthNoise(count, seed, of, Number(month.slice(0, 4)) * 12 + Number(month.slice(5)))].map(
+  return (day: number): number => {
+    const { name, days } = hopStretch(day, readDay, role);
+    if (name === known) return factor;
+    known = name;
+    const lumps = Math.max(0.3, (milesPerDay * days) / hopMiles);
+    const cubes = [...hopNoise(model.scene.draws, role, name)].map(
       (z) => Math.max(0, 1 - 1 / (9 * lumps) + z / (3 * Math.sqrt(lumps))) ** 3,
     );
-    factor = cubes[p]! / (cubes.reduce((sum, x) => sum + x, 0) / count);
+    factor = cubes[p]! / (cubes.reduce((sum, x) => sum + x, 0) / cubes.length);
     return factor;
   };
 }
@@ -95,27 +97,26 @@ export function walkOdometer(
   p: number,
 ): { from: number; totals: number[] } {
   const { scene } = model;
-  const { draws, seed } = scene;
+  const { draws } = scene;
   const newest = odometerTrack(scene.state, role).newest!;
-  const { hops, habit } = scene.usage[role];
+  const { habit } = scene.usage[role];
   const ways = waysOf(model, newest.day, p, (trip, ratio) => trip.miles * ratio);
   const planEnd = Math.max(scene.nowDay, newest.day, ...ways.map((way) => way.last + 1));
   const end = Math.max(scene.nowDay + 550, planEnd + 1);
   const meanHabit = habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12;
   const totals = [newest.totalMiles];
   const hopsPerDay = hopRates(draws, scene.usage[role])[p]!;
-  const hopsScatter = hopScatter(draws.count, seed, role, p);
+  const hopsScatter = hopScatter(model, role, newest.day, p);
   for (let day = newest.day; totals.length < DAYS; day++) {
     const on = ways.filter((way) => day >= way.first && day <= way.last);
     let miles = on.reduce((sum, way) => sum + way.perDay, 0);
-    const lumps = (hops.milesPerDay * DAYS_A_MONTH) / hops.hopMiles;
     const away = role === 'trailer' && on.some((way) => way.made);
     const month = Number(dateOf(day).slice(5, 7));
     const lead = dayNumber(`${dateOf(day).slice(0, 7)}-15`) - scene.nowDay;
     const perDay = habit.milesPerDay[month - 1]! * (day < planEnd ? habit.insertedShare : unplanned(habit.leads, lead));
     if (day >= end) miles = meanHabit * draws.yearFactor[p]! + hopsPerDay;
     else {
-      if (!away) miles += hopsPerDay * hopsScatter(day, lumps);
+      if (!away) miles += hopsPerDay * hopsScatter(day);
       if (day >= scene.nowDay && !on.some((way) => way.made))
         miles += perDay * tripScatter(model, day, (perDay * DAYS_A_MONTH) / habit.tripMiles, p);
     }
