@@ -1,7 +1,7 @@
 import { type Catalog, type Clock, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
 import { quantilesInPlace } from '../chance/index.ts';
 import { dateOf } from '../dates/index.ts';
-import { type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
+import { type OdometerTrack, type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
 import { type ClockOf, type ClockRun, type Duty, lower, milesQuantity, type Passage } from './clock-run.ts';
 import { followUps } from './clocks/after.ts';
@@ -36,6 +36,8 @@ export interface Look {
 /** How a duty stands, its odometer aside. */
 export interface Standing {
   readonly duty: Duty;
+  /** Of the vehicle it is on, as read when this was found. */
+  readonly track: OdometerTrack;
   readonly runs: readonly ClockRun[];
   readonly runsOut: Moments;
   readonly runsOutAtHome: Moments | null;
@@ -121,17 +123,22 @@ function looksAtPart(scene: Scene, state: RigState, part: PartState): Look[] {
 function dutiesAt(scene: Scene, part: PartState): readonly DutyLook[] {
   const known = scene.found.duties.get(part);
   if (known) return known;
-  // What does not count miles stands as it stood when only an odometer was read since.
   const stood = scene.kept.standings.get(part);
   const standings = new Map<string, Standing>();
   const duties = upkeepsOfPart(scene.catalog, part.kind, part.id).map((upkeep) => {
-    const standing = stood?.get(upkeep.id) ?? standingAt(scene, part, upkeep);
-    if (upkeep.clocks.every((clock) => clock.kind !== 'miles')) standings.set(upkeep.id, standing);
+    const before = stood?.get(upkeep.id);
+    const standing = before && stillStands(scene, before) ? before : standingAt(scene, part, upkeep);
+    standings.set(upkeep.id, standing);
     return { duty: standing.duty, look: standing.runs.length ? lookOf(scene, standing) : null };
   });
   scene.found.duties.set(part, duties);
   scene.kept.standings.set(part, standings);
   return duties;
+}
+
+/** What was found on the same calendar stands until the odometer it counts by is read; what counts no miles, then too. */
+function stillStands({ tracks }: Scene, { duty, track }: Standing): boolean {
+  return track === tracks[duty.role] || duty.upkeep.clocks.every((clock) => clock.kind !== 'miles');
 }
 
 function standingAt(scene: Scene, part: PartState, upkeep: Upkeep): Standing {
@@ -194,6 +201,7 @@ function standingOf(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: str
   const clocks = runs.map((run) => run.outlook);
   return {
     duty,
+    track: scene.tracks[duty.role],
     runs,
     runsOut,
     runsOutAtHome: atHome.length === runs.length ? runsOut : atHome.length ? firstOf(scene, atHome, atMost) : null,

@@ -40,6 +40,14 @@ export interface LookOptions {
   readonly seed?: number;
 }
 
+/** One odometer to come, with what it was found to show on a day, or at a moment of each path's own. */
+interface OdometerAhead {
+  readonly track: OdometerTrack;
+  readonly paths: Paths | null;
+  readonly on: Map<number, OdometerSpread>;
+  readonly at: WeakMap<Float64Array, OdometerSpread>;
+}
+
 /** What a look rests on besides its part and the odometers: one day, the trips, and one draw of the use to come. */
 interface Calendar {
   readonly catalog: Catalog;
@@ -65,7 +73,7 @@ interface Calendar {
   readonly kept: {
     readonly standings: WeakMap<PartState, ReadonlyMap<string, Standing>>;
     readonly sameDay: Map<number, Float64Array>;
-    readonly odometers: Map<VehicleRole, { readonly track: OdometerTrack; readonly paths: Paths | null }>;
+    readonly odometers: Map<VehicleRole, OdometerAhead>;
     tripsTold?: readonly TripAhead[];
   };
 }
@@ -75,10 +83,10 @@ export interface Scene extends Calendar {
   readonly usage: Readonly<Record<VehicleRole, UsageModel>>;
   readonly tracks: Readonly<Record<VehicleRole, OdometerTrack>>;
   readonly odometers: Readonly<Record<VehicleRole, Paths | null>>;
+  readonly shown: Readonly<Record<VehicleRole, Pick<OdometerAhead, 'on' | 'at'>>>;
   readonly found: {
     readonly duties: WeakMap<PartState, readonly DutyLook[]>;
     readonly missing: Map<string, Look>;
-    readonly odometerOn: Map<string, OdometerSpread>;
   };
 }
 
@@ -146,25 +154,25 @@ export function sceneOf(
         kept: { standings: new WeakMap(), sameDay: new Map(), odometers: new Map() },
       };
     });
+    const trailer = odometerOf(calendar, usage.trailer, tracks.trailer);
+    const tow = odometerOf(calendar, usage.tow, tracks.tow);
     return {
       ...calendar,
       ...{ usage, tracks },
-      odometers: {
-        trailer: odometerOf(calendar, usage.trailer, tracks.trailer),
-        tow: odometerOf(calendar, usage.tow, tracks.tow),
-      },
-      found: { duties: new WeakMap(), missing: new Map(), odometerOn: new Map() },
+      odometers: { trailer: trailer.paths, tow: tow.paths },
+      shown: { trailer, tow },
+      found: { duties: new WeakMap(), missing: new Map() },
     };
   });
 }
 
-/** The paths of one odometer; those of the other vehicle stay when one is read. */
-function odometerOf({ draws, nowDay, kept }: Calendar, usage: UsageModel, track: OdometerTrack): Paths | null {
+/** One odometer to come; that of the other vehicle stays when one is read. */
+function odometerOf({ draws, nowDay, kept }: Calendar, usage: UsageModel, track: OdometerTrack): OdometerAhead {
   const known = kept.odometers.get(usage.role);
-  if (known?.track === track) return known.paths;
-  const paths = odometerPaths(draws, usage, nowDay);
-  kept.odometers.set(usage.role, { track, paths });
-  return paths;
+  if (known?.track === track) return known;
+  const made = { track, paths: odometerPaths(draws, usage, nowDay), on: new Map(), at: new WeakMap() };
+  kept.odometers.set(usage.role, made);
+  return made;
 }
 
 const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>

@@ -114,15 +114,16 @@ function chanceBefore(runsOut: Float64Array, moment: number, made: Float64Array 
 
 /** What the odometer shows on a day: many duties share one. */
 function odometerOn(scene: Scene, role: VehicleRole, day: number): OdometerSpread {
-  const key = `${role} ${day}`;
-  const known = scene.found.odometerOn.get(key);
+  const { on } = scene.shown[role];
+  const known = on.get(day);
   if (known) return known;
   const paths = scene.odometers[role];
-  const spread =
-    paths && Number.isFinite(day) ? spreadOn(scene, role, paths, day) : { p10: null, p50: null, p90: null };
-  scene.found.odometerOn.set(key, spread);
+  const spread = paths && Number.isFinite(day) ? spreadOn(scene, role, paths, day) : UNKNOWN;
+  on.set(day, spread);
   return spread;
 }
+
+const UNKNOWN: OdometerSpread = { p10: null, p50: null, p90: null };
 
 function spreadOn(scene: Scene, role: VehicleRole, paths: Paths, day: number): OdometerSpread {
   const track = scene.tracks[role];
@@ -133,10 +134,15 @@ function spreadOn(scene: Scene, role: VehicleRole, paths: Paths, day: number): O
   return spreadOf(scene, track, amountOn(paths, day, scene.scratch));
 }
 
+/** What it shows at a moment of each path's own; a moment found on an earlier look still has what was found. */
 function odometerAt(scene: Scene, role: VehicleRole, runsOut: Float64Array): OdometerSpread {
+  const { at } = scene.shown[role];
+  const known = at.get(runsOut);
+  if (known) return known;
   const paths = scene.odometers[role];
-  if (!paths) return { p10: null, p50: null, p90: null };
-  return spreadOf(scene, scene.tracks[role], amountsAt(paths, runsOut, scene.scratch));
+  const spread = paths ? spreadOf(scene, scene.tracks[role], amountsAt(paths, runsOut, scene.scratch)) : UNKNOWN;
+  at.set(runsOut, spread);
+  return spread;
 }
 
 function spreadOf(scene: Scene, track: OdometerTrack, totals: Float64Array): OdometerSpread {
