@@ -22,6 +22,7 @@ const statuses: Readonly<Record<string, number>> = {
   'store.id-conflict': 409,
   'store.blob-size': 413,
   'store.blob-kind': 415,
+  'store.no-thumbnail': 404,
   'store.full': 507,
   'store.busy': 503,
   'store.unreachable': 503,

@@ -1,5 +1,7 @@
+import sharp from 'sharp';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber, Folder, idNumber, pngNumber } from '../../test/support/keeping.ts';
+import { photoWithPlace } from '../../test/support/photos.ts';
 import { unwrap } from '../problem/index.ts';
 import { digestOf, openStore, type Store } from './index.ts';
 
@@ -197,6 +199,25 @@ export function storeContract(kind: string, makePlace: () => Promise<Place>): vo
       expect(await store.getBlob('wren', blob.hash)).toBeUndefined();
       expect(await store.blobsOf('marigold')).toEqual([blob]);
       expect(await store.blobsOf('wren')).toEqual([]);
+    });
+
+    it('makes a small picture of a photo once, turned the right way up and without its place', async () => {
+      const photo = await photoWithPlace('image/jpeg', { width: 1200, height: 800 });
+      const { hash } = unwrap(await store.putBlob('marigold', photo));
+      const small = unwrap((await store.thumbnail('marigold', hash))!);
+      const made = await sharp(small).metadata();
+      // Orientation 6: the left side of what is stored is the top of what was seen.
+      expect([made.format, made.width, made.height]).toEqual(['webp', 320, 480]);
+      expect(made.exif ?? made.xmp).toBeUndefined();
+      expect(unwrap((await store.thumbnail('marigold', hash))!)).toEqual(small);
+      expect(await store.thumbnail('wren', hash)).toBeUndefined();
+      for (const content of [pngNumber(8), Buffer.from('%PDF-1.7\n%%EOF')]) {
+        const other = unwrap(await store.putBlob('marigold', content));
+        expect(await store.thumbnail('marigold', other.hash)).toMatchObject({
+          ok: false,
+          problems: [{ code: 'store.no-thumbnail' }],
+        });
+      }
     });
 
     it('does not keep what a browser might run, nor what is too large', async () => {

@@ -104,6 +104,11 @@ export interface Store {
   /** The blob, if this rig has it. */
   getBlob(rig: string, hash: string): Promise<StoredBlob | undefined>;
   blobsOf(rig: string): Promise<BlobInfo[]>;
+  /**
+   * A small picture (WebP) of a photo of this rig, made when it is first asked for and then kept; undefined where the rig has no
+   * such photo. Problems: `store.no-thumbnail`.
+   */
+  thumbnail(rig: string, hash: string): Promise<Result<Uint8Array> | undefined>;
   /** Reads everything there is and says whether it is whole. */
   check(): Promise<CheckReport>;
   /**

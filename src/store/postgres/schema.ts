@@ -39,6 +39,14 @@ const migrations: readonly ((s: string) => string)[] = [
   );
   `,
   (s) => accountTablesSql({ text: 'TEXT COLLATE "C"', s: `${s}.`, end: '' }),
+  (s) => `
+  CREATE TABLE ${s}.thumbnails (
+    rig text COLLATE "C" NOT NULL,
+    hash text COLLATE "C" NOT NULL,
+    content bytea NOT NULL,
+    PRIMARY KEY (rig, hash)
+  );
+  `,
 ];
 
 export const SCHEMA_VERSION = migrations.length;
@@ -47,7 +55,7 @@ export const SCHEMA_VERSION = migrations.length;
 const MIGRATION_LOCK = 0x52696757;
 
 /** Brings the schema to today's version in one transaction; a newer one is left as it is. Returns the version found or reached. */
-export async function migrate(client: PoolClient, s: string): Promise<number> {
+export async function migrate(client: PoolClient, s: string, to = SCHEMA_VERSION): Promise<number> {
   await client.query('BEGIN');
   try {
     await client.query('SELECT pg_advisory_xact_lock($1)', [MIGRATION_LOCK]);
@@ -55,7 +63,7 @@ export async function migrate(client: PoolClient, s: string): Promise<number> {
     await client.query(`CREATE TABLE IF NOT EXISTS ${s}.version (version integer NOT NULL PRIMARY KEY)`);
     const found = await client.query<{ version: number }>(`SELECT max(version) AS version FROM ${s}.version`);
     let version = found.rows[0]?.version ?? 0;
-    for (; version < SCHEMA_VERSION; version++) {
+    for (; version < to; version++) {
       await client.query(migrations[version]!(s));
       await client.query(`INSERT INTO ${s}.version (version) VALUES ($1)`, [version + 1]);
     }

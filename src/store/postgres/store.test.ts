@@ -2,11 +2,13 @@ import pg from 'pg';
 import { afterAll, describe, expect, it } from 'vitest';
 import { entryNumber, Folder } from '../../../test/support/keeping.ts';
 import { startPostgres } from '../../../test/support/postgres.ts';
+import { writeEntry } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
 import { accountsContract } from '../accounts/accounts.contract.ts';
+import { sealOf } from '../digest.ts';
 import { openStore } from '../index.ts';
 import { storeContract } from '../store.contract.ts';
-import { SCHEMA_VERSION } from './schema.ts';
+import { migrate, SCHEMA_VERSION } from './schema.ts';
 
 const server = startPostgres({ fsync: false });
 
@@ -48,7 +50,7 @@ if (typeof server === 'string') {
          WHERE c.connamespace = $1::regnamespace AND c.contype IN ('p', 'u', 'f')`,
         [schema],
       );
-      const ofRigs = keys.filter(({ table }) => /\.(rigs|entries|blobs|claims|roles|links)$/.test(table));
+      const ofRigs = keys.filter(({ table }) => /\.(rigs|entries|blobs|thumbnails|claims|roles|links)$/.test(table));
       expect(ofRigs.length).toBeGreaterThan(8);
       expect(ofRigs.filter(({ first }) => first !== 'rig')).toEqual([]);
       const extras = await sql(
@@ -65,6 +67,30 @@ if (typeof server === 'string') {
       await sql(`INSERT INTO ${schema}.version VALUES (${SCHEMA_VERSION + 1})`);
       expect(await openStore({ database, schema })).toMatchObject({ ok: false, problems: [{ code: 'store.newer' }] });
     });
+
+    it.each(Array.from({ length: SCHEMA_VERSION - 1 }, (_, n) => n + 1))(
+      'of version %i is brought to today’s, with what it holds',
+      async (version) => {
+        const schema = nextSchema();
+        const client = new pg.Client({ connectionString: database });
+        await client.connect();
+        await migrate(client as unknown as pg.PoolClient, schema, version);
+        await client.end();
+        const [line, seal] = [writeEntry(entryNumber(1)), sealOf('a test', writeEntry(entryNumber(1)))];
+        await sql(`INSERT INTO ${schema}.rigs VALUES ('marigold', '${'1'.repeat(16)}', 1)`);
+        await sql(`INSERT INTO ${schema}.entries VALUES ('marigold', 1, $1, $2, 'a test', $3)`, [
+          entryNumber(1).id,
+          line,
+          seal,
+        ]);
+        const store = unwrap(await openStore({ database, schema }));
+        expect(await store.readOne('marigold', entryNumber(1).id)).toMatchObject({ entry: entryNumber(1) });
+        await store.append([entryNumber(2)], { via: 'a test' });
+        expect((await store.check()).problems).toEqual([]);
+        await store.close();
+        expect(await sql(`SELECT max(version) AS v FROM ${schema}.version`)).toEqual([{ v: SCHEMA_VERSION }]);
+      },
+    );
 
     it('made by two at once is made once', async () => {
       const schema = nextSchema();

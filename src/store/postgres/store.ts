@@ -8,6 +8,7 @@ import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { entryOf, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
+import { thumbnailOf } from '../photo/thumbnail.ts';
 import { storeError, storeProblem } from '../problems.ts';
 import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
 import { appendLines } from './append.ts';
@@ -213,6 +214,24 @@ export class PostgresStore implements Store {
     return this.#run(() =>
       this.#rows<BlobInfo>(`SELECT hash, type, bytes FROM ${this.#s}.blobs WHERE rig = $1 ORDER BY hash`, [rig]),
     );
+  }
+
+  async thumbnail(rig: string, hash: string): Promise<Result<Uint8Array> | undefined> {
+    return this.#run(async () => {
+      const kept = await this.#rows<{ content: Buffer }>(
+        `SELECT content FROM ${this.#s}.thumbnails WHERE rig = $1 AND hash = $2`,
+        [rig, hash],
+      );
+      if (kept[0]) return ok(kept[0].content);
+      const blob = await this.getBlob(rig, hash);
+      const made = blob && (await thumbnailOf(blob.content, blob.type));
+      if (made?.ok)
+        await this.#rows(
+          `INSERT INTO ${this.#s}.thumbnails (rig, hash, content) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING`,
+          [rig, hash, made.value],
+        );
+      return made;
+    });
   }
 
   async check(): Promise<CheckReport> {

@@ -37,6 +37,14 @@ export const migrations: readonly string[] = [
   ) STRICT, WITHOUT ROWID;
   `,
   accountTablesSql({ text: 'TEXT', s: '', end: ' STRICT, WITHOUT ROWID' }),
+  `
+  CREATE TABLE thumbnails (
+    rig TEXT NOT NULL,
+    hash TEXT NOT NULL,
+    content BLOB NOT NULL,
+    PRIMARY KEY (rig, hash)
+  ) STRICT;
+  `,
 ];
 
 export const SCHEMA_VERSION = migrations.length;

@@ -12,6 +12,7 @@ import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { GroupCommit } from '../group-commit.ts';
 import { entryOf, type Line, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
+import { thumbnailOf } from '../photo/thumbnail.ts';
 import { storeError } from '../problems.ts';
 import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
 import { writerOf } from './append.ts';
@@ -69,6 +70,12 @@ export class SqliteStore implements Store {
         'INSERT INTO blobs (rig, hash, type, bytes) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING',
       ),
       blob: db.prepare<[string, string], BlobInfo>('SELECT hash, type, bytes FROM blobs WHERE rig = ? AND hash = ?'),
+      thumbnail: db.prepare<[string, string], { content: Buffer }>(
+        'SELECT content FROM thumbnails WHERE rig = ? AND hash = ?',
+      ),
+      keepThumbnail: db.prepare<[string, string, Buffer]>(
+        'INSERT INTO thumbnails (rig, hash, content) VALUES (?, ?, ?) ON CONFLICT DO NOTHING',
+      ),
       blobsOf: db.prepare<[string], BlobInfo>('SELECT hash, type, bytes FROM blobs WHERE rig = ? ORDER BY hash'),
     };
   }
@@ -174,6 +181,17 @@ export class SqliteStore implements Store {
 
   async blobsOf(rig: string): Promise<BlobInfo[]> {
     return this.#run(() => this.#sql.blobsOf.all(rig));
+  }
+
+  async thumbnail(rig: string, hash: string): Promise<Result<Uint8Array> | undefined> {
+    return this.#run(async () => {
+      const kept = this.#sql.thumbnail.get(rig, hash);
+      if (kept) return ok(kept.content);
+      const blob = await this.getBlob(rig, hash);
+      const made = blob && (await thumbnailOf(blob.content, blob.type));
+      if (made?.ok) this.#sql.keepThumbnail.run(rig, hash, made.value);
+      return made;
+    });
   }
 
   async check(): Promise<CheckReport> {
