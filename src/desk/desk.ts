@@ -1,67 +1,32 @@
 import type { Catalog } from '../catalog/index.ts';
 import type { RigState } from '../logbook/index.ts';
-import { type LookOptions, lookAhead, type Outlook, type OutlookModel } from '../outlook/index.ts';
+import type { LookOptions } from '../outlook/index.ts';
 import { makePlan, type Plan, type PlanModel, type PlanOptions } from '../plan/index.ts';
-import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { type SendOff, sendOff } from '../sendoff/index.ts';
-import { ownedCatalog } from './owned-catalog.ts';
+import { ok, type Result } from '../problem/index.ts';
+import { type OutlookDesk, openOutlookDesk } from './outlook-desk.ts';
 
 /** One rig on one day, ready to be asked. */
-export interface Desk {
-  readonly state: RigState;
-  /** As the owner has it: their handbook's figures laid over the one given. */
-  readonly catalog: Catalog;
-  /** The owner's settings that could not be laid over the catalog, each with its reason. */
-  readonly catalogProblems: readonly Problem[];
-  readonly now: string;
-  /** When each upkeep runs out. */
-  outlook(): Outlook;
-  outlookModel(): OutlookModel;
+export interface Desk extends OutlookDesk {
   /** Which upkeep on which yard day. */
   plan(options?: PlanOptions): Result<Plan>;
   planModel(options?: PlanOptions): Result<PlanModel>;
-  /** May it leave on this trip? Without an id: the next trip. */
-  sendoff(trip?: string): Result<SendOff>;
 }
 
 /** Opens the desk. `now` is the day the answers are for. */
 export function openDesk(state: RigState, given: Catalog, options: LookOptions): Desk {
-  const { catalog, problems: catalogProblems } = ownedCatalog(state, given);
-  let model: OutlookModel | undefined;
-  const outlookModel = (): OutlookModel => {
-    model ??= lookAhead(state, catalog, options);
-    return model;
-  };
+  const desk = openOutlookDesk(state, given, options);
   let usualPlan: Result<PlanModel> | undefined;
   const planModel = (planOptions?: PlanOptions): Result<PlanModel> => {
-    if (planOptions) return makePlan(outlookModel(), planOptions);
-    usualPlan ??= makePlan(outlookModel());
+    if (planOptions) return makePlan(desk.outlookModel(), planOptions);
+    usualPlan ??= makePlan(desk.outlookModel());
     return usualPlan;
   };
   return {
-    state,
-    catalog,
-    catalogProblems,
-    now: options.now,
-    outlook: () => outlookModel().outlook,
-    outlookModel,
+    ...desk,
     planModel,
     plan: (planOptions) => {
       const made = planModel(planOptions);
       return made.ok ? ok(made.value.plan) : made;
-    },
-    sendoff: (trip) => {
-      const { outlook } = outlookModel();
-      const asked = trip ?? outlook.trips.find((ahead) => ahead.leave >= options.now)?.trip ?? outlook.trips[0]?.trip;
-      if (asked === undefined) {
-        return fail({
-          code: 'desk.no-trip',
-          what: 'No trip is planned',
-          expected: 'a trip to judge',
-          next: 'Write down the next trip: where, from when to when, how many miles.',
-        });
-      }
-      return sendOff({ state, catalog, outlook, trip: asked, now: options.now });
     },
   };
 }

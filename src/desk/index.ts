@@ -3,4 +3,5 @@
  * first asked for. Used alike by the command line, the server and the browser's worker. Pure.
  */
 export { type Desk, openDesk } from './desk.ts';
+export { type OutlookDesk, openOutlookDesk } from './outlook-desk.ts';
 export { type Price, type WhatIf, whatIf } from './what-if.ts';

@@ -1,10 +1,10 @@
 import { formatDate } from '../dates/index.ts';
-import type { Desk } from '../desk/index.ts';
+import type { OutlookDesk } from '../desk/index.ts';
 import { type RigState, vehicleOf, writeEntry } from '../logbook/index.ts';
 
 /** What every sheet is made from. */
 export interface SheetContext {
-  readonly desk: Desk;
+  readonly desk: OutlookDesk;
   /** `Marigold & Biscuit`. */
   readonly rig: string;
   /** The line at the foot: of what logbook it was made. */
@@ -20,7 +20,7 @@ export function canonicalLogbook(state: RigState): string {
 }
 
 /** @param hash of `canonicalLogbook`, in hexadecimal (SHA-256), worked out by whoever has a hash function */
-export function sheetContext(desk: Desk, hash: string): SheetContext {
+export function sheetContext(desk: OutlookDesk, hash: string): SheetContext {
   const names = (['trailer', 'tow'] as const).flatMap((role) => vehicleOf(desk.state, role)?.body.name ?? []);
   return {
     desk,

@@ -1,6 +1,6 @@
 import type { Upkeep } from '../catalog/index.ts';
 import { formatDate } from '../dates/index.ts';
-import type { Desk } from '../desk/index.ts';
+import type { OutlookDesk } from '../desk/index.ts';
 import type { Plan, PlannedJob, YardDay } from '../plan/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { SheetContext } from './context.ts';
@@ -51,7 +51,7 @@ function Gather({ day }: { readonly day: YardDay }) {
   );
 }
 
-function SetUps({ day, desk }: { readonly day: YardDay; readonly desk: Desk }) {
+function SetUps({ day, desk }: { readonly day: YardDay; readonly desk: OutlookDesk }) {
   if (day.setups.length === 0) return null;
   return (
     <>
@@ -88,7 +88,7 @@ function runsOf(jobs: readonly PlannedJob[]): PlannedJob[][] {
   return runs;
 }
 
-function Jobs({ jobs, desk }: { readonly jobs: readonly PlannedJob[]; readonly desk: Desk }) {
+function Jobs({ jobs, desk }: { readonly jobs: readonly PlannedJob[]; readonly desk: OutlookDesk }) {
   const first = jobs[0]!;
   const upkeep = desk.catalog.upkeeps.get(first.upkeep);
   const looking = first.title.startsWith('Read and write down');

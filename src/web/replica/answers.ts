@@ -1,26 +1,32 @@
-import { type Entry, readEntries, understand, writeEntry } from '../../logbook/index.ts';
+import { type Entry, readEntries, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
 import type { Proposal, Question, Questions, Written } from './protocol.ts';
-import { decoded } from './views/decode.ts';
 import { entryLine } from './views/entry-text.ts';
-import { draftFrom, formFor, slugOf } from './views/form.ts';
 import { goView, toldBy } from './views/go.ts';
-import { entryView, logbookPage } from './views/logbook.ts';
-import { movePrice, pinKey } from './views/move.ts';
-import { outboxView } from './views/outbox.ts';
-import { calculationForm, calculationLines, reckon } from './views/reckon.ts';
-import { partView, rigView } from './views/rig.ts';
-import { mishapView, roadsideView } from './views/roadside.ts';
-import { roundView } from './views/round.ts';
 import { scaleView } from './views/scale.ts';
-import { setNow } from './views/scale-tires.ts';
-import { seasonView } from './views/season.ts';
-import { settingsView } from './views/settings.ts';
-import { sheetView } from './views/sheet.ts';
-import { tableEntries, tableView } from './views/table.ts';
-import { walkView } from './views/walk.ts';
+
+/** What no first screen needs comes when it is first asked for. */
+const late = {
+  decode: () => import('./views/decode.ts'),
+  form: () => import('./views/form.ts'),
+  logbook: () => import('./views/logbook.ts'),
+  move: () => import('./views/move.ts'),
+  outbox: () => import('./views/outbox.ts'),
+  reckon: () => import('./views/reckon.ts'),
+  rig: () => import('./views/rig.ts'),
+  roadside: () => import('./views/roadside.ts'),
+  round: () => import('./views/round.ts'),
+  scaleTires: () => import('./views/scale-tires.ts'),
+  season: () => import('./views/season.ts'),
+  sentence: () => import('./views/sentence.ts'),
+  settings: () => import('./views/settings.ts'),
+  sheet: () => import('./views/sheet.ts'),
+  table: () => import('./views/table.ts'),
+  walk: () => import('./views/walk.ts'),
+  sheets: () => import('../../sheets/index.ts'),
+};
 
 type Answers = {
   readonly [Q in Question]: (
@@ -32,35 +38,40 @@ type Answers = {
 /** Every question, answered. */
 export const answers: Answers = {
   go: (keeper, { trip }) => goView(keeper, trip),
-  round: (keeper, { trip }) => roundView(keeper, trip),
-  season: (keeper) => seasonView(keeper),
-  price: (keeper, { items, day }) => movePrice(keeper, items, day),
+  round: async (keeper, { trip }) => (await late.round()).roundView(keeper, trip),
+  season: async (keeper) => (await late.season()).seasonView(keeper),
+  price: async (keeper, { items, day }) => (await late.move()).movePrice(keeper, items, day),
   pin: async (keeper, { items, day }) => {
+    const { pinKey } = await late.move();
     const value = day === null ? null : { day, how: 'on' };
     const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value } }));
     return written(keeper, unwrap(keeper.prepare(drafts)));
   },
-  rig: (keeper) => rigView(keeper),
-  part: (keeper, { part }) => partView(keeper, part),
-  logbook: (keeper, { from, count, ...query }) => logbookPage(keeper, query, from, count),
-  entry: (keeper, { id }) => entryView(keeper, id),
+  rig: async (keeper) => (await late.rig()).rigView(keeper),
+  part: async (keeper, { part }) => (await late.rig()).partView(keeper, part),
+  logbook: async (keeper, { from, count, ...query }) => (await late.logbook()).logbookPage(keeper, query, from, count),
+  entry: async (keeper, { id }) => (await late.logbook()).entryView(keeper, id),
   photo: (keeper, { hash }) => photo(keeper, hash),
   scale: (keeper) => scaleView(keeper),
-  setNow: (keeper, { air }) => unwrap(setNow(keeper, toldBy(keeper), air)),
-  roadside: (keeper) => roadsideView(keeper),
-  mishap: (keeper, { mishap }) => mishapView(keeper, mishap),
-  settings: (keeper) => settingsView(keeper),
+  setNow: async (keeper, { air }) => unwrap((await late.scaleTires()).setNow(keeper, toldBy(keeper), air)),
+  roadside: async (keeper) => (await late.roadside()).roadsideView(keeper),
+  mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
+  settings: async (keeper) => (await late.settings()).settingsView(keeper),
   set: async (keeper, { key, value }) =>
     written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
-  walk: (keeper) => walkView(keeper),
-  decode: (keeper, { kind, code }) => decoded(kind, code, keeper.today),
-  calculations: () => calculationLines(),
-  calculation: (keeper, { id }) => calculationForm(keeper, id),
-  reckon: (_keeper, { id, fields, values }) => unwrap(reckon(id, fields, values)),
-  sheet: async (keeper, ask) => unwrap(await sheetView(keeper, ask)),
-  form: (keeper, ask) => formFor(keeper, ask),
-  understand: (keeper, { text }) => understood(keeper, text),
-  fill: (keeper, { spec, on, values }) => proposal(keeper, [draftFrom(keeper, spec, on, values)]),
+  walk: async (keeper) => (await late.walk()).walkView(keeper),
+  decode: async (keeper, { kind, code }) => (await late.decode()).decoded(kind, code, keeper.today),
+  calculations: async () => (await late.reckon()).calculationLines(),
+  calculation: async (keeper, { id }) => (await late.reckon()).calculationForm(keeper, id),
+  reckon: async (_keeper, { id, fields, values }) => unwrap((await late.reckon()).reckon(id, fields, values)),
+  sheet: async (keeper, ask) => unwrap(await (await late.sheet()).sheetView(keeper, ask)),
+  form: async (keeper, ask) => (await late.form()).formFor(keeper, ask),
+  understand: async (keeper, { text }) => {
+    const { drafts, said, problems } = (await late.sentence()).sentenceView(keeper, text);
+    return drafts.length === 0 ? { drafts, said, problems } : { ...proposal(keeper, drafts), said };
+  },
+  fill: async (keeper, { spec, on, values }) =>
+    proposal(keeper, [(await late.form()).draftFrom(keeper, spec, on, values)]),
   check: (keeper, { drafts }) => proposal(keeper, drafts),
   write: async (keeper, { drafts, photos }) => {
     const hashes = await keepPhotos(keeper, photos ?? []);
@@ -81,23 +92,20 @@ export const answers: Answers = {
     return null;
   },
   startRig: async (keeper, { name }) => {
-    const rig = slugOf(name);
+    const rig = (await late.form()).slugOf(name);
     await keeper.startRig(rig);
     return { rig };
   },
   importText: async (keeper, { text, demo }) => importText(keeper, text, demo),
-  table: (keeper, ask) => tableView(keeper, ask),
+  table: async (keeper, ask) => (await late.table()).tableView(keeper, ask),
   writeTable: async (keeper, ask) => {
-    const entries = unwrap(await tableEntries(keeper, ask));
+    const entries = unwrap(await (await late.table()).tableEntries(keeper, ask));
     await keeper.write(entries);
     return { ids: entries.map(({ id }) => id) };
   },
-  exportCsv: async (keeper) => {
-    const { logbookCsv } = await import('../../sheets/index.ts');
-    return logbookCsv(keeper.state, keeper.desk().catalog);
-  },
+  exportCsv: async (keeper) => (await late.sheets()).logbookCsv(keeper.state, keeper.desk().catalog),
   exportText: (keeper) => linesText(keeper.state.entries.inOrder()),
-  outbox: (keeper) => outboxView(keeper),
+  outbox: async (keeper) => (await late.outbox()).outboxView(keeper),
   exportWaiting: async ({ books, rig }) => linesText(await books.entries(await books.waiting(rig))),
   signAs: async (keeper, { name }) => {
     await keeper.signAs(name);
@@ -106,13 +114,6 @@ export const answers: Answers = {
 };
 
 const linesText = (entries: readonly Entry[]): string => `${entries.map(writeEntry).join('\n')}\n`;
-
-function understood(keeper: Keeper, text: string): Proposal {
-  const read = understand(text, { state: keeper.state, catalog: keeper.catalog, today: keeper.today, by: keeper.by });
-  if (!read.ok) return { drafts: [], said: '', problems: read.problems };
-  const { drafts, understood: said } = read.value;
-  return { ...proposal(keeper, drafts), said };
-}
 
 /** Drafts as they would be written, or why not. Nothing is written. */
 function proposal(keeper: Keeper, drafts: readonly unknown[]): Proposal {

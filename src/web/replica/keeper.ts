@@ -1,7 +1,7 @@
 import { ulid } from 'ulid';
 import type { Catalog } from '../../catalog/index.ts';
 import { daysBetween, formatDate } from '../../dates/index.ts';
-import { type Desk, openDesk } from '../../desk/index.ts';
+import { type OutlookDesk, openOutlookDesk } from '../../desk/index.ts';
 import {
   addEntry,
   admit,
@@ -17,7 +17,6 @@ import {
   tripsOf,
   vehicleOf,
 } from '../../logbook/index.ts';
-import type { Plan, PlanModel } from '../../plan/index.ts';
 import { fail, ok, type Problem, ProblemError, type Result } from '../../problem/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import type { Books } from './books.ts';
@@ -66,8 +65,7 @@ export class Keeper {
   #version = 0;
   /** What the page was last told of: its answers stay good until one of these changes. */
   #told: { state: RigState; today: string; stage: Frame['stage'] } | undefined;
-  #desk: Desk | undefined;
-  #plan: Result<PlanModel> | undefined;
+  #desk: OutlookDesk | undefined;
 
   constructor(options: {
     catalog: Catalog;
@@ -120,23 +118,11 @@ export class Keeper {
   }
 
   /** The desk of the state as it is now; worked out once a state and day. */
-  desk(): Desk {
+  desk(): OutlookDesk {
     if (this.#desk?.state !== this.#state || this.#desk.now !== this.today) {
-      this.#desk = openDesk(this.#state, this.catalog, { now: this.today });
-      this.#plan = undefined;
+      this.#desk = openOutlookDesk(this.#state, this.catalog, { now: this.today });
     }
     return this.#desk;
-  }
-
-  planModel(): Result<PlanModel> {
-    const desk = this.desk();
-    this.#plan ??= desk.planModel();
-    return this.#plan;
-  }
-
-  plan(): Result<Plan> {
-    const made = this.planModel();
-    return made.ok ? ok(made.value.plan) : made;
   }
 
   /** Opens what this device has, tells at once, then asks the server. */

@@ -3,6 +3,7 @@ import { addEntry, ENTRY_VERSION, type EntryOf } from '../../../logbook/index.ts
 import { makePlan, type YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
+import { planOf } from './planned.ts';
 import { hours, money } from './season.ts';
 
 /** What moving some jobs to another day would cost, all else planned anew. */
@@ -18,7 +19,7 @@ export interface MovePrice {
 export const pinKey = (item: string): string => `pin/${item.replace('@', '.')}`;
 
 export function movePrice(keeper: Keeper, items: readonly string[], day: string): MovePrice {
-  const before = keeper.plan();
+  const before = planOf(keeper);
   const model = keeper.desk().outlookModel();
   const state = items.reduce(
     (pinned, item, index) => addEntry(pinned, pinEntry(keeper, item, day, index)),

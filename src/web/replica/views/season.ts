@@ -8,6 +8,7 @@ import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, linesOf, quantityText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 import { placesText, toldBy } from './go.ts';
+import { planModelOf, planOf } from './planned.ts';
 
 export interface SeasonTrip {
   readonly id: string;
@@ -98,7 +99,7 @@ export function seasonView(keeper: Keeper): SeasonView {
   const desk = keeper.desk();
   const outlook = desk.outlook();
   const told = toldBy(keeper);
-  const made = keeper.plan();
+  const made = planOf(keeper);
   const lastHome = outlook.trips.at(-1)?.return ?? addDays(keeper.today, 90);
   const from = addDays(keeper.today, -10);
   const to = addDays([lastHome, addDays(keeper.today, 90)].sort().at(-1)!, 24);
@@ -276,7 +277,7 @@ function proofOf(keeper: Keeper, jobs: readonly PlannedJob[], items: ReadonlyMap
 }
 
 function slotsOf(keeper: Keeper): SeasonView['slots'] {
-  const model = keeper.planModel();
+  const model = planModelOf(keeper);
   if (!model.ok) return [];
   return model.value.placement.horizon.slots.map(({ day }) => ({
     date: dateOf(day),

@@ -1,5 +1,6 @@
 import { fail, ok, type Result, unwrap } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
+import { planOf } from './planned.ts';
 
 export interface SheetAsk {
   readonly sheet: string;
@@ -34,9 +35,9 @@ async function sheetHtml(
   const context = sheets.sheetContext(desk, await sha256(sheets.canonicalLogbook(desk.state)));
   switch (sheet) {
     case 'season':
-      return ok(sheets.seasonSheet(context, unwrap(keeper.plan())));
+      return ok(sheets.seasonSheet(context, unwrap(planOf(keeper))));
     case 'yard': {
-      const plan = unwrap(keeper.plan());
+      const plan = unwrap(planOf(keeper));
       const date = of ?? plan.days[0]?.date;
       if (date !== undefined && plan.days.some((day) => day.date === date))
         return ok(sheets.yardSheet(context, plan, date));
@@ -48,7 +49,7 @@ async function sheetHtml(
       });
     }
     case 'send-off':
-      return ok(sheets.sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(keeper.plan())));
+      return ok(sheets.sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(planOf(keeper))));
     case 'roadside':
       return ok(sheets.roadsideSheet(context));
     case 'history':
