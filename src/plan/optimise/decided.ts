@@ -13,16 +13,24 @@ export interface Decided {
   readonly jobNotThere: Int32Array;
 }
 
-/** Nothing decided yet. */
+/** Nothing decided yet, but that nothing is set up where no job of the group can be done. */
 export function undecided(model: Model): Decided {
-  return {
+  const { slots, groups, jobs, groupStart, groupJobs, jobSlots } = model;
+  const none = ((1 << (slots + 1)) - 2) | 0;
+  const decided = {
     dayOpen: 0,
-    dayClosed: 0,
-    setOpen: new Int32Array(model.groups),
-    setClosed: new Int32Array(model.groups),
-    jobThere: new Int32Array(model.jobs),
-    jobNotThere: new Int32Array(model.jobs),
+    dayClosed: none,
+    setOpen: new Int32Array(groups),
+    setClosed: new Int32Array(groups).fill(none),
+    jobThere: new Int32Array(jobs),
+    jobNotThere: new Int32Array(jobs),
   };
+  for (let g = 0; g < groups; g++) {
+    for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++)
+      decided.setClosed[g] = (decided.setClosed[g] as number) & ~(jobSlots[groupJobs[k] as number] as number);
+    decided.dayClosed &= decided.setClosed[g] as number;
+  }
+  return decided;
 }
 
 /** A copy that can be decided further on its own. */

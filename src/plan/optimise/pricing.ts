@@ -1,6 +1,6 @@
 import type { Decided } from './decided.ts';
 import type { Model } from './model.ts';
-import { copyPrices, freePrices, type Prices, type PricesKept } from './prices.ts';
+import { addAt, copyPrices, freePrices, movePrices, type Prices, type PricesKept } from './prices.ts';
 import { Relaxation } from './relaxation.ts';
 
 /** Rounds without a better bound after which the step is cut: at the root, where speed counts, and on a branch. */
@@ -38,7 +38,7 @@ export class Pricing extends Relaxation {
   #since = 0;
   #patience = 0;
   #rounds = 0;
-  readonly #minutesScale: number;
+  readonly minutesScale: number;
   /** The direction, and its squared length: a pull down on a price that is already 0 is not kept. */
   readonly #direction: Prices;
   #norm = 0;
@@ -49,7 +49,7 @@ export class Pricing extends Relaxation {
     this.best = freePrices(model);
     this.#direction = freePrices(model);
     const minutes = model.jobMinutes.reduce((sum, of) => sum + of, 0);
-    this.#minutesScale = minutes > 0 ? (MINUTES_SCALE * model.jobs) / minutes : 1;
+    this.minutesScale = minutes > 0 ? (MINUTES_SCALE * model.jobs) / minutes : 1;
     this.visitCount = new Float64Array(model.jobs * model.nodes);
     this.setShare = new Float64Array(model.groups * model.nodes);
     this.dayShare = new Float64Array(model.nodes);
@@ -187,7 +187,7 @@ export class Pricing extends Relaxation {
     const direction = this.#direction.minute;
     for (let t = 1; t < nodes - 1; t++) {
       const before = direction[t] as number;
-      const after = before + weight * (over[t] as number) * this.#minutesScale;
+      const after = before + weight * (over[t] as number) * this.minutesScale;
       if (after < 0 && this.now.minute[t] === 0) continue;
       direction[t] = after;
       this.#norm += after * after - before * before;
@@ -198,29 +198,7 @@ export class Pricing extends Relaxation {
   #move(step: number): void {
     const { use, minute } = this.now;
     const direction = this.#direction;
-    this.#norm = movePrices(use, direction.use, step);
-    if (this.model.hasCapacity) this.#norm += movePrices(minute, direction.minute, step * this.#minutesScale);
+    this.#norm = movePrices(use, direction.use, step, OLD_SHARE);
+    if (this.model.hasCapacity) this.#norm += movePrices(minute, direction.minute, step * this.minutesScale, OLD_SHARE);
   }
-}
-
-/** Add `amount` at each of the slots in `bits`. */
-function addAt(sums: Float64Array, bits: number, amount: number): void {
-  for (let rest = bits; rest !== 0; rest &= rest - 1) {
-    const t = 31 - Math.clz32(rest & -rest);
-    sums[t] = (sums[t] as number) + amount;
-  }
-}
-
-/** Move prices by a step, no lower than 0, and let the direction fade; the squared length of what is left of it. */
-function movePrices(prices: Float64Array, direction: Float64Array, step: number): number {
-  let norm = 0;
-  for (let k = 0; k < prices.length; k++) {
-    const turned = direction[k] as number;
-    const price = (prices[k] as number) + step * turned;
-    prices[k] = Math.max(price, 0);
-    const left = OLD_SHARE * (price > 0 ? turned : Math.max(turned, 0));
-    direction[k] = left;
-    norm += left * left;
-  }
-  return norm;
 }

@@ -4,7 +4,7 @@ import type { Model } from './model.ts';
 import { freePrices, type Prices } from './prices.ts';
 
 /** How far below its computed value a bound is stated, relative: sums of a few thousand doubles err by less than 1e-12. */
-const BOUND_MARGIN = 1e-10;
+export const BOUND_MARGIN = 1e-10;
 
 /**
  * The Lagrangian relaxation. Given prices, every job looks for its own shortest path and every slot decides for itself what to set

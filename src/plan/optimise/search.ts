@@ -5,12 +5,17 @@ import type { Model } from './model.ts';
 import { slotsOf } from './paths.ts';
 import { Plans } from './plans.ts';
 import { PATIENCE_ROOT, Pricing } from './pricing.ts';
+import { Rhythms } from './rhythms.ts';
 import { Tree } from './tree.ts';
 
 /** A plan is called proven when the bound comes this close to its cost, relative: far below a cent on any real plan. */
 const PROVEN_TOLERANCE = 1e-7;
-const ROOT_ROUNDS_A_STEP = 25;
-const ROOT_ROUNDS_MOST = 600;
+/** Rounds of the quick relaxation at the root, and of the strong one after it. */
+const QUICK_A_STEP = 25;
+const QUICK_MOST = 100;
+const STRONG_A_STEP = 2;
+const STRONG_MOST = 50;
+const STEP_STRONG = 0.1;
 /** Work on better plans for each unit of work on the bound: at the root, on the first branches, on later ones. */
 const PLAN_SHARE_ROOT = 1.5;
 const PLAN_SHARE_EARLY = 1;
@@ -38,16 +43,18 @@ export interface PlanFound {
 export class PlanSearch {
   readonly #model: Model;
   readonly #pricing: Pricing;
+  readonly #rhythms: Rhythms;
   readonly #plans: Plans;
   #tree: Tree | null = null;
   #bound = Number.NEGATIVE_INFINITY;
-  #stage: 'start' | 'root' | 'tree' | 'done' = 'start';
-  #rootRounds = 0;
+  #stage: 'start' | 'quick' | 'strong' | 'tree' | 'done' = 'start';
+  #rounds = 0;
   #warmStart: readonly (readonly number[])[] | undefined;
 
   constructor(model: Model, seed: number, warmStart?: readonly (readonly number[])[]) {
     this.#model = model;
     this.#pricing = new Pricing(model);
+    this.#rhythms = new Rhythms(model, this.#pricing.minutesScale);
     this.#plans = new Plans(model, seed);
     this.#warmStart = warmStart;
   }
@@ -57,7 +64,11 @@ export class PlanSearch {
   }
 
   get work(): number {
-    return Math.round((this.#tree?.work ?? this.#pricing.work) + this.#plans.work);
+    return Math.round(this.#boundWork + this.#plans.work);
+  }
+
+  get #boundWork(): number {
+    return this.#pricing.work + this.#rhythms.work;
   }
 
   /** Cost of the best plan so far; Infinity while none fits the hours. */
@@ -102,7 +113,8 @@ export class PlanSearch {
   /** A little work (a millisecond or a few). */
   step(): void {
     if (this.#stage === 'start') this.#start();
-    else if (this.#stage === 'root') this.#root();
+    else if (this.#stage === 'quick') this.#quick();
+    else if (this.#stage === 'strong') this.#strong();
     else if (this.#stage === 'tree') this.#branch();
     if (this.#bound >= this.#target) this.#stage = 'done';
   }
@@ -110,7 +122,7 @@ export class PlanSearch {
   /** Only plans cheaper than this are still of interest. */
   get #target(): number {
     const { best } = this.#plans;
-    return best - PROVEN_TOLERANCE * (1 + Math.abs(best));
+    return best === Number.POSITIVE_INFINITY ? best : best - PROVEN_TOLERANCE * (1 + Math.abs(best));
   }
 
   #start(): void {
@@ -118,28 +130,45 @@ export class PlanSearch {
     if (this.#warmStart !== undefined) this.#plans.startFrom(this.#warmStart);
     this.#pricing.sharePrices();
     this.#pricing.begin(1, PATIENCE_ROOT);
-    this.#stage = 'root';
+    this.#stage = 'quick';
   }
 
-  #root(): void {
-    const finished = this.#pricing.climb(undecided(this.#model), ROOT_ROUNDS_A_STEP, this.#target);
-    this.#rootRounds += ROOT_ROUNDS_A_STEP;
+  /** Prices of the quick relaxation first: they are most of the way to those of the strong one. */
+  #quick(): void {
+    const finished = this.#pricing.climb(undecided(this.#model), QUICK_A_STEP, this.#target);
+    this.#rounds += QUICK_A_STEP;
     this.#bound = Math.max(this.#bound, this.#pricing.bound);
-    this.#plans.improve(ROOT_ROUNDS_A_STEP * this.#model.jobs * PLAN_SHARE_ROOT);
-    if (!finished && this.#rootRounds < ROOT_ROUNDS_MOST) return;
+    this.#plans.improve(QUICK_A_STEP * this.#model.jobs * PLAN_SHARE_ROOT);
+    if (!finished && this.#rounds < QUICK_MOST) return;
     this.#plans.priceMinutes(this.#pricing.best.minute);
     this.#plans.tryOpenings(this.#pricing.setUp);
-    this.#tree = new Tree(this.#model, this.#pricing);
+    this.#rhythms.adopt(this.#pricing.best, undecided(this.#model));
+    this.#rhythms.begin(STEP_STRONG);
+    this.#rounds = 0;
+    this.#stage = 'strong';
+  }
+
+  #strong(): void {
+    const before = this.#boundWork;
+    const finished = this.#rhythms.climb(undecided(this.#model), STRONG_A_STEP, this.#target);
+    this.#rounds += STRONG_A_STEP;
+    this.#bound = Math.max(this.#bound, this.#rhythms.bound);
+    this.#plans.tryOpenings(this.#rhythms.setUp);
+    this.#plans.improve((this.#boundWork - before) * PLAN_SHARE_ROOT);
+    if (!finished && this.#rounds < STRONG_MOST) return;
+    this.#tree = new Tree(this.#model, this.#pricing, this.#rhythms);
     this.#stage = 'tree';
   }
 
   #branch(): void {
     const tree = this.#tree as Tree;
-    const before = tree.work;
+    const before = this.#boundWork;
     tree.step(this.#target);
     if (tree.leaf !== null) this.#plans.tryPlan(tree.leaf);
     else if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
-    this.#plans.improve((tree.work - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE));
+    this.#plans.improve(
+      (this.#boundWork - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE),
+    );
     this.#bound = Math.max(this.#bound, Math.min(tree.bound, this.#target));
     if (tree.done) this.#stage = 'done';
   }

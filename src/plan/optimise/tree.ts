@@ -1,28 +1,33 @@
 import { copyDecided, type Decided, decideJob, decideSlot, undecided } from './decided.ts';
 import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
-import type { PricesKept } from './prices.ts';
+import { keepPrices, type Prices, type PricesKept } from './prices.ts';
 import type { Pricing } from './pricing.ts';
+import type { Rhythms } from './rhythms.ts';
 
-/** Rounds of climbing: on a branch taken up, and on a branch only tried. */
-const ROUNDS_TAKEN = 60;
-const ROUNDS_TRIED = 6;
+/** Evaluations: on a branch taken up, and on a branch only tried. */
+const ROUNDS_TAKEN = 8;
+const ROUNDS_TRIED = 2;
 /** Decisions tried on both sides before one is chosen. */
 const DECISIONS_TRIED = 2;
+const STEP = 0.1;
+/** Where all set-ups are decided, rounds of the quick relaxation, and its step. */
+const ROUNDS_QUICK = 60;
+const ROUNDS_QUICK_TRIED = 6;
+const STEP_QUICK = 0.15;
 /** Rounds over which jobs' visits are counted before jobs are decided. */
 const ROUNDS_COUNTED = 20;
-const STEP_BRANCH = 0.15;
 /** How much more a whole day counts than one set-up when the most promising decision is looked for. */
 const DAY_WEIGHT = 3;
 /** How much the gains at present prices count beside how undecided the averages are. */
 const GAIN_WEIGHT = 0.05;
-/** Decisions tried on both sides before one is chosen. */
 /** Above this many open branches the deepest is taken up instead of the lowest, to keep memory bounded. */
 const BRANCHES_MANY = 20_000;
 
 interface Branch {
   readonly decided: Decided;
   readonly prices: PricesKept;
+  readonly rhythms: Int32Array;
   readonly bound: number;
 }
 
@@ -36,7 +41,6 @@ interface Decision {
  * parent's prices. The proven bound of the whole is the lowest bound of any branch still open.
  */
 export class Tree {
-  readonly pricing: Pricing;
   /** Branches taken up so far. */
   taken = 0;
   /** What the slots chose to set up on the branch last taken up: a hint for a plan. Null when the branch was cut. */
@@ -44,15 +48,19 @@ export class Tree {
   /** The best plan of the branch last taken up, as bits by job, when nothing was left to decide on it; else null. */
   leaf: Int32Array | null = null;
   readonly #model: Model;
+  readonly #pricing: Pricing;
+  readonly #rhythms: Rhythms;
   readonly #gains: Gains;
   readonly #heap: Branch[] = [];
   #provenBelow = Number.POSITIVE_INFINITY;
 
-  constructor(model: Model, pricing: Pricing) {
+  /** Start at the bound and prices that `rhythms` has climbed to. */
+  constructor(model: Model, pricing: Pricing, rhythms: Rhythms) {
     this.#model = model;
-    this.pricing = pricing;
+    this.#pricing = pricing;
+    this.#rhythms = rhythms;
     this.#gains = new Gains(model);
-    this.#push(this.#keep(undecided(model), pricing.bound));
+    this.#push(this.#keep(undecided(model), rhythms.bound, rhythms.best));
   }
 
   /** Everything has been looked at: nothing better than the last target exists. */
@@ -65,10 +73,6 @@ export class Tree {
     return Math.min(this.#provenBelow, this.#heap[0]?.bound ?? Number.POSITIVE_INFINITY);
   }
 
-  get work(): number {
-    return this.pricing.work + this.#gains.work;
-  }
-
   /** Take up one branch. Only plans cheaper than `target` are of interest. */
   step(target: number): void {
     this.hint = null;
@@ -79,25 +83,49 @@ export class Tree {
       return;
     }
     this.taken++;
-    const { pricing } = this;
     const decided = copyDecided(branch.decided);
-    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, ROUNDS_TAKEN, target, STEP_BRANCH));
+    if (this.#isSettled(decided)) this.#stepSettled(branch, decided, target);
+    else this.#stepOpen(branch, decided, target);
+  }
+
+  /** Are all set-ups of all slots decided? */
+  #isSettled({ setOpen, setClosed }: Decided): boolean {
+    const all = (1 << (this.#model.slots + 1)) - 2;
+    return setOpen.every((open, g) => ((open | (setClosed[g] as number)) & all) === all);
+  }
+
+  #stepOpen(branch: Branch, decided: Decided, target: number): void {
+    const rhythms = this.#rhythms;
+    rhythms.load(branch.prices, branch.rhythms, decided);
+    rhythms.begin(STEP);
+    rhythms.climb(decided, ROUNDS_TAKEN, target);
+    if (rhythms.bound >= target) return;
+    const bound = Math.max(branch.bound, rhythms.settle(decided));
+    if (bound >= target) return;
+    this.hint = rhythms.setUp.slice();
+    const decisions = this.#slotDecisions(decided, bound, target);
+    if (decisions === null) return;
+    if (decisions.length > 0) this.#split(decided, bound, decisions, target);
+    else this.#stepSettled(this.#keep(decided, bound, rhythms.best), decided, target);
+  }
+
+  #stepSettled(branch: Branch, decided: Decided, target: number): void {
+    const pricing = this.#pricing;
+    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, ROUNDS_QUICK, target, STEP_QUICK));
     if (bound >= target) return;
     this.hint = pricing.setUp.slice();
-    const decisions = this.#slotDecisions(decided, target);
+    const decisions = this.#model.hasCapacity ? this.#jobDecisions(decided, target) : [];
     if (decisions === null) return;
-    const left = decisions.length === 0 && this.#model.hasCapacity ? this.#jobDecisions(decided, target) : decisions;
-    if (left === null) return;
-    if (left.length > 0) this.#split(decided, bound, left, target);
+    if (decisions.length > 0) this.#split(decided, bound, decisions, target);
     else this.#close(decided, bound);
   }
 
   /** Decide what the gains already decide; what is left to decide, most promising first, or null when no plan is left. */
-  #slotDecisions(decided: Decided, target: number): Decision[] | null {
+  #slotDecisions(decided: Decided, bound: number, target: number): Decision[] | null {
     const { slots, groups, nodes } = this.#model;
-    const { pricing } = this;
+    const rhythms = this.#rhythms;
     const gains = this.#gains;
-    const bound = gains.measure(pricing, decided);
+    gains.measure(rhythms, decided);
     const list: Decision[] = [];
     const much = Math.min(target - bound, Math.abs(bound) + 1) / 4;
     for (let t = 1; t <= slots; t++)
@@ -115,7 +143,7 @@ export class Tree {
         if (cannotClose && cannotOpen) return null;
         if (cannotClose || cannotOpen) decideSlot(decided, g, t, cannotClose);
         else {
-          const share = (g < 0 ? pricing.dayShare[t] : pricing.setShare[at]) as number;
+          const share = (g < 0 ? rhythms.dayShare[t] : rhythms.setShare[at]) as number;
           const split = 0.02 + Math.min(share, 1 - share);
           list.push({
             decide: (side, yes) => decideSlot(side, g, t, yes),
@@ -130,7 +158,8 @@ export class Tree {
 
   /** Try both sides of the most promising decisions a little way and split by the one that raises the bounds most. */
   #split(decided: Decided, bound: number, decisions: readonly Decision[], target: number): void {
-    const from = { use: this.pricing.best.use.slice(), minute: this.pricing.best.minute.slice() };
+    const settled = this.#isSettled(decided);
+    const from = this.#keep(decided, bound, settled ? this.#pricing.best : this.#rhythms.best);
     const room = Math.min(target - bound, Math.abs(bound) + 1);
     let chosen: Branch[] = [];
     let chosenScore = -1;
@@ -141,10 +170,10 @@ export class Tree {
       for (const yes of [false, true]) {
         const side = copyDecided(decided);
         decide(side, yes);
-        const reached = Math.max(bound, this.pricing.climbFrom(from, side, ROUNDS_TRIED, target, STEP_BRANCH));
-        if (reached >= target) cut = true;
-        else sides.push(this.#keep(side, reached));
-        score *= Math.max(Math.min(reached - bound, room), 1e-3 * room);
+        const tried = settled ? this.#trySettled(from, side, target) : this.#tryOpen(from, side, target);
+        if (tried.bound >= target) cut = true;
+        else sides.push(tried);
+        score *= Math.max(Math.min(tried.bound - bound, room), 1e-3 * room);
       }
       if (cut || score > chosenScore) {
         chosenScore = score;
@@ -155,19 +184,32 @@ export class Tree {
     for (const side of chosen) this.#push(side);
   }
 
+  #tryOpen(from: Branch, side: Decided, target: number): Branch {
+    const rhythms = this.#rhythms;
+    rhythms.load(from.prices, from.rhythms, side);
+    rhythms.begin(STEP);
+    rhythms.climb(side, ROUNDS_TRIED, target);
+    return this.#keep(side, Math.max(from.bound, rhythms.bound), rhythms.best);
+  }
+
+  #trySettled(from: Branch, side: Decided, target: number): Branch {
+    const reached = this.#pricing.climbFrom(from.prices, side, ROUNDS_QUICK_TRIED, target, STEP_QUICK);
+    return this.#keep(side, Math.max(from.bound, reached), this.#pricing.best);
+  }
+
   /**
    * All days and set-ups are decided, but minutes may still not let every job take its own best path: which job goes to which slot
    * is decided next, the job most of two minds first. Empty when all jobs' own best paths fit; null when no plan is left.
    */
   #jobDecisions(decided: Decided, target: number): Decision[] | null {
     const { jobs, slots, nodes, jobSlots } = this.#model;
-    const { pricing } = this;
-    const from = { use: pricing.best.use.slice(), minute: pricing.best.minute.slice() };
+    const pricing = this.#pricing;
+    const from = keepPrices(pricing.best);
     const crowded = pricing.crowdedUnpriced(decided);
     if (crowded === 0) return [];
     pricing.visitCount.fill(0);
     pricing.counting = true;
-    pricing.climbFrom(from, decided, ROUNDS_COUNTED, target, STEP_BRANCH);
+    pricing.climbFrom(from, decided, ROUNDS_COUNTED, target, STEP_QUICK);
     pricing.counting = false;
     const list: Decision[] = [];
     for (let j = 0; j < jobs; j++)
@@ -182,14 +224,13 @@ export class Tree {
 
   /** Nothing is left to decide: every job takes its own best path, and what that costs is the bound. */
   #close(decided: Decided, bound: number): void {
-    const cost = this.pricing.unpriced(decided);
-    if (cost < Number.POSITIVE_INFINITY) this.leaf = this.pricing.visits.slice();
+    const cost = this.#pricing.unpriced(decided);
+    if (cost < Number.POSITIVE_INFINITY) this.leaf = this.#pricing.visits.slice();
     this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, cost));
   }
 
-  #keep(decided: Decided, bound: number): Branch {
-    const { best } = this.pricing;
-    return { decided, bound, prices: { use: Float32Array.from(best.use), minute: Float32Array.from(best.minute) } };
+  #keep(decided: Decided, bound: number, prices: Prices): Branch {
+    return { decided, bound, prices: keepPrices(prices), rhythms: this.#rhythms.setUp.slice() };
   }
 
   #push(branch: Branch): void {
