@@ -6,8 +6,12 @@ import { type Chain, chainOf, newest, type RigState } from './fold.ts';
  * `/` carry what they speak of after it: `day/2026-06-06`, `override/repack-bearings`.
  */
 export const settingSchemas = {
-  /** Days of the week one can work at home (0 Sunday … 6 Saturday), and for how many hours. */
-  'free-days': z.strictObject({ weekdays: z.array(z.number().int().min(0).max(6)), hours: z.number().gt(0).max(24) }),
+  /** Days of the week one can work at home (0 Sunday … 6 Saturday), and for how many hours; `hoursOn`: on a day other than usual. */
+  'free-days': z.strictObject({
+    weekdays: z.array(z.number().int().min(0).max(6)),
+    hours: z.number().gt(0).max(24),
+    hoursOn: z.partialRecord(z.enum(['0', '1', '2', '3', '4', '5', '6']), z.number().gt(0).max(24)).exactOptional(),
+  }),
   /** One day, other than the rule: hours free on it, 0 for none. */
   day: z.strictObject({ hours: z.number().min(0).max(24) }),
   'hourly-value': z.number().nonnegative(),

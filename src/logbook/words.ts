@@ -3,6 +3,7 @@ import { formatDate } from '../dates/index.ts';
 import { formatQuantity, type Quantity, type System } from '../quantity/index.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
+import { settingWords } from './setting-words.ts';
 
 /** What an entry is told against: names of parts and upkeeps, and the reader's units. */
 export interface Teller {
@@ -45,7 +46,11 @@ export function entryWords(entry: Entry, teller: Teller): string {
     case 'paper':
       return `${part(entry.body.part)}: good through ${day(entry.body.goodThrough)}`;
     case 'set':
-      return `Own figure: ${entry.body.key} ${entry.body.value === null ? 'taken back' : JSON.stringify(entry.body.value)}`;
+      return settingWords(entry.body.key, entry.body.value, {
+        catalog: teller.catalog,
+        part,
+        upkeep: (id) => upkeepTitle(id, teller),
+      });
     case 'adjust':
       return `Odometer of the ${entry.body.vehicle === 'trailer' ? 'trailer' : 'tow vehicle'} replaced: it showed ${show(entry.body.was)}, now ${show(entry.body.now)}`;
     case 'waive':

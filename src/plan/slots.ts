@@ -1,5 +1,5 @@
 import { dayNumber, weekdayOf } from '../dates/index.ts';
-import { type RigState, settingOf, settingsOf } from '../logbook/index.ts';
+import { type RigState, type Setting, settingOf, settingsOf } from '../logbook/index.ts';
 import { frostOf, winterAt } from '../outlook/index.ts';
 
 /** A day at home on which work can be planned. */
@@ -38,7 +38,7 @@ export function slotsOf(
     if (onTrip && !away) gaps.push([]);
     away = onTrip;
     if (onTrip) continue;
-    const hours = byDay.get(day) ?? (free.weekdays.includes(weekdayOf(day)) || pinned.has(day) ? free.hours : 0);
+    const hours = byDay.get(day) ?? usualHours(free, weekdayOf(day), pinned.has(day));
     if (hours > 0) {
       const frosty = frost !== undefined && winterAt(frost, day).from <= day;
       gaps.at(-1)!.push({ day, minutes: Math.round(hours * 60), frosty });
@@ -49,6 +49,11 @@ export function slotsOf(
     pinned,
     from,
   ).sort((a, b) => a.day - b.day);
+}
+
+function usualHours(free: Setting<'free-days'>, weekday: number, pinned: boolean): number {
+  if (!free.weekdays.includes(weekday)) return pinned ? free.hours : 0;
+  return free.hoursOn?.[`${weekday}` as '0'] ?? free.hours;
 }
 
 /** Days before the next leaving are few and precious: this many of them are kept, whatever the rest. */
