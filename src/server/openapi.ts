@@ -9,6 +9,7 @@ const TAGS: Readonly<Record<Tag, string>> = {
   Logbook: 'Entries, in and out. The only truth: what was written is never changed.',
   'Photos and papers': 'Files kept with entries, by their content.',
   Answers: 'What follows from the logbook: when each upkeep runs out, what to do on which day, whether one may go.',
+  Copies: 'What an owner can take home.',
   Calculations: 'One calculation at a time, from figures given with the question.',
   People: 'Accounts, devices, and who may see and write what.',
   About: 'About this server.',

@@ -16,8 +16,8 @@ export function registerRoutes(app: FastifyInstance, routes: readonly Route[], i
     app.route({
       method: spec.method,
       url: spec.path.replace(/\{(\w+)\}/g, ':$1'),
-      // Fastify answers HEAD by running the handler of GET: a stream that nobody reads would stay open.
-      exposeHeadRoute: spec.answers[200]?.type !== EVENTS,
+      // Fastify answers HEAD by running the handler of GET: a stream that nobody reads would stay open, an archive be made in vain.
+      exposeHeadRoute: spec.streams !== true,
       bodyLimit: spec.bodyMax ?? 64 * 1024,
       // Who may not is told so before a large body is read.
       onRequest: async (request) => {
@@ -84,9 +84,12 @@ function file(request: FastifyRequest): Uint8Array {
   return request.body;
 }
 
-function send(reply: FastifyReply, { status = 200, json, bytes, events, headers = {} }: Answer): FastifyReply {
+function send(reply: FastifyReply, { status = 200, json, bytes, stream, headers = {} }: Answer): FastifyReply {
   reply.code(status).headers(headers);
-  if (events) return reply.type(EVENTS).send(events);
+  if (stream) {
+    if (stream.bytes !== undefined) reply.header('content-length', stream.bytes);
+    return reply.type(stream.type).send(stream.content);
+  }
   if (bytes) return reply.type(bytes.type).send(Buffer.from(bytes.content));
   return json === undefined ? reply.send() : reply.send(json);
 }

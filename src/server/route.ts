@@ -11,14 +11,14 @@ import type { Who } from './who.ts';
 export type Access = 'open' | 'signed-in' | Role;
 
 /** Chapter of the API document. */
-export type Tag = 'Rigs' | 'Logbook' | 'Photos and papers' | 'Answers' | 'Calculations' | 'People' | 'About';
+export type Tag = 'Rigs' | 'Logbook' | 'Photos and papers' | 'Answers' | 'Calculations' | 'Copies' | 'People' | 'About';
 
 /** What a route answers: JSON unless it says otherwise. */
 export interface Answer {
   readonly status?: number;
   readonly json?: unknown;
-  /** Server-sent events. */
-  readonly events?: Readable;
+  /** What is not held in memory; `bytes` where it is known how many come. */
+  readonly stream?: { readonly content: Readable; readonly type: string; readonly bytes?: number };
   readonly bytes?: { readonly content: Uint8Array; readonly type: string; readonly name?: string };
   readonly headers?: Readonly<Record<string, string>>;
 }
@@ -52,6 +52,8 @@ export interface Route<P = unknown, Q = unknown, B = unknown> {
   readonly answers: Readonly<
     Record<number, { readonly text: string; readonly schema?: z.ZodType; readonly type?: string }>
   >;
+  /** It answers with a stream: HEAD is then not answered. */
+  readonly streams?: true;
   handle(call: Call<P, Q, B>): Promise<Answer>;
 }
 

@@ -14,6 +14,7 @@ import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { calculationRoutes } from './routes/calculations.ts';
 import { changesRoute } from './routes/changes.ts';
+import { copyRoutes } from './routes/copies.ts';
 import { documentRoutes } from './routes/documents.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { peopleRoutes } from './routes/people.ts';
@@ -33,6 +34,8 @@ export interface ServerOptions {
   readonly version: string;
   /** The built web app; without it only the API is served. */
   readonly webFolder?: string;
+  /** Where copies are that are made by themselves; without it there are none. */
+  readonly copiesFolder?: string;
   /** Who may come in; the owner at their own machine where nothing is said. */
   readonly access?: AccessMode;
   /** Told of every failure that is ours. */
@@ -93,6 +96,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...calculationRoutes(),
     ...answerRoutes(desks),
     ...documentRoutes(desks, store, clock),
+    ...copyRoutes(store, clock, options.copiesFolder),
     changesRoute(changes, identify),
     ...sessionRoutes(people),
     ...peopleRoutes(people),

@@ -26,7 +26,7 @@ interface Operation {
 /** Words found only in one rig's logbook. */
 const CANARY = { marigold: 'heliotrope-only-here', wren: 'saxifrage-only-here' };
 /** These work out much from the whole logbook; a few of them are enough. */
-const HEAVY = new Set(['readOutlook', 'readPlan', 'readSendOff']);
+const HEAVY = new Set(['readOutlook', 'readPlan', 'readSendOff', 'readArchive', 'readThumbnail']);
 /** These take away what the others need; put right again every thousand requests. */
 const DESTRUCTIVE = new Set([
   'signOut',

@@ -1,4 +1,5 @@
 import { unwrap } from '../../src/problem/index.ts';
+import type { ServerOptions } from '../../src/server/index.ts';
 import type { Role } from '../../src/store/index.ts';
 import { newId } from './keeping.ts';
 import { fitSpare, TestServer } from './serving.ts';
@@ -52,8 +53,11 @@ export class Household {
     this.server = server;
   }
 
-  static async start(): Promise<Household> {
-    const server = await TestServer.start({ access: { kind: 'accounts', origin: ORIGIN, proxy: '127.0.0.1' } });
+  static async start(options: Partial<ServerOptions> = {}): Promise<Household> {
+    const server = await TestServer.start({
+      ...options,
+      access: { kind: 'accounts', origin: ORIGIN, proxy: '127.0.0.1' },
+    });
     const { people, roles } = server.store.accounts;
     const given: [string, string, Role][] = [
       ['ada', 'marigold', 'owner'],

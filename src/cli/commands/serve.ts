@@ -61,6 +61,9 @@ async function serveIt(options: ServeOptions, io: Io): Promise<number> {
     const told = (error: unknown): void =>
       io.err(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
     const still = keeping.demo || options.now !== undefined;
+    // Of a database there may be many servers: whoever runs it says when copies are made, once.
+    const inFolder = !keeping.demo && keeping.store.place.kind === 'sqlite';
+    const folder = inFolder ? copiesFolder(keeping.folder) : undefined;
     // Loaded only here: no other command waits for it.
     const { serve } = await import('../../server/index.ts');
     const listening = await serve(
@@ -72,14 +75,12 @@ async function serveIt(options: ServeOptions, io: Io): Promise<number> {
         version: VERSION,
         onFailure: told,
         access: access.value,
+        ...(folder ? { copiesFolder: folder } : {}),
         ...(io.webFolder ? { webFolder: io.webFolder } : {}),
       },
       { host: options.host, port },
     );
     if (!listening.ok) return refuse(io, listening.problems.map(withFirstAccount), options.json);
-    // Of a database there may be many servers: whoever runs it says when copies are made, once.
-    const inFolder = !keeping.demo && keeping.store.place.kind === 'sqlite';
-    const folder = inFolder ? copiesFolder(keeping.folder) : undefined;
     const copies = folder ? keepCopies({ store: keeping.store, folder, clock: io.clock, onFailure: told }) : undefined;
     const url = access.value.kind === 'accounts' ? access.value.origin : listening.value.url;
     const listens = listening.value.url;

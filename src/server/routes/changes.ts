@@ -14,6 +14,7 @@ export function changesRoute(changes: Changes, identify: Identify): Route {
       'Server-sent events: `moved`, data `{"cursor": "…"}`, at once where the logbook is now, then within a second of every change; read the entries after your own cursor. Ends when you may no longer read the rig',
     access: 'reader',
     params: rigParams,
+    streams: true,
     answers: { 200: { text: 'Events, until one of the two goes', type: EVENTS } },
     async handle({ params, who, request }) {
       const mayRead = async (): Promise<boolean> => {
@@ -22,7 +23,10 @@ export function changesRoute(changes: Changes, identify: Identify): Route {
       };
       const events = await changes.open(params.rig, who.via, mayRead);
       // A proxy that gathers an answer before it passes it on would pass on nothing.
-      return { events, headers: { 'cache-control': 'no-store', 'x-accel-buffering': 'no' } };
+      return {
+        stream: { content: events, type: EVENTS },
+        headers: { 'cache-control': 'no-store', 'x-accel-buffering': 'no' },
+      };
     },
   });
 }
