@@ -38,6 +38,7 @@ const DIMENSION = { sigma: 0, mean: 1, year: 2, hopsTrailer: 3, hopsTow: 4, trip
 export function draw(
   count: number,
   seed: number,
+  nowDay: number,
   trips: readonly TripModel[],
   ratio: LogRatioPosterior,
   { yearSpread }: Habit,
@@ -58,7 +59,7 @@ export function draw(
   return {
     ...{ count, seed, trips, made },
     ratio: ratios,
-    legs: trips.flatMap((trip, i) => legsOf(columns, trip, made[i]!, ratios[i]!)),
+    legs: trips.flatMap((trip, i) => legsOf(columns, trip, made[i]!, ratios[i]!, nowDay)),
     // Mean 1: a year may be half the habit or double it, the habit stays what it is.
     yearFactor: columns.normal(DIMENSION.year).map((z) => Math.exp(yearSpread * z - yearSpread ** 2 / 2)),
     besides: new Map(),
@@ -80,26 +81,32 @@ export interface Leg {
   readonly made: Float64Array;
 }
 
-/** Trips of this many days or more are cut in two, and each half again. */
-const CUT_FROM_DAYS = 4;
-const CUTS_MOST = 2;
+/** Trips, and halves of them, of so many days or more are cut in two, so many times over: finely where a day may soon matter. */
+const CUT_SOON = { fromDays: 2, times: 3 } as const;
+const CUT_LATER = { fromDays: 4, times: 2 } as const;
+const SOON_DAYS = 60;
+
+/** Miles fall on the days of a trip as by a Dirichlet law with this figure a day: long days and days of rest. Assumption. */
+const DAY_EVENNESS = 0.5;
 
 /**
- * A trip's days in a few legs. Nobody drives the same every day: all ways of dividing the miles among the days are taken as equally
- * likely (a flat Dirichlet law), so that the share of the first n of m days is Beta(n, m − n).
+ * A trip's days in a few legs. Nobody drives the same every day: miles are divided by a Dirichlet law (with ½ a day, Jeffreys' prior:
+ * days of rest are likelier than by the flat law), so that the share of the first n of m days is
+ * Beta(n/2, (m − n)/2). As a trip comes near its legs are cut again, and hold together what they held.
  */
-function legsOf(columns: Columns, trip: TripModel, made: Float64Array, ratio: Float64Array): Leg[] {
+function legsOf(columns: Columns, trip: TripModel, made: Float64Array, ratio: Float64Array, nowDay: number): Leg[] {
   const miles = new Float64Array(ratio.length);
   for (let p = 0; p < miles.length; p++) miles[p] = made[p]! * ratio[p]! * trip.plannedMiles;
-  return cut(columns, `${trip.id} miles`, { trip, first: trip.leave, last: trip.back, miles, made }, CUTS_MOST);
+  const { fromDays, times } = trip.leave < nowDay + SOON_DAYS ? CUT_SOON : CUT_LATER;
+  return cut(columns, `${trip.id} miles`, { trip, first: trip.leave, last: trip.back, miles, made }, fromDays, times);
 }
 
-function cut(columns: Columns, name: string, leg: Leg, cuts: number): Leg[] {
+function cut(columns: Columns, name: string, leg: Leg, fromDays: number, times: number): Leg[] {
   const days = leg.last - leg.first + 1;
-  if (cuts === 0 || days < CUT_FROM_DAYS) return [leg];
+  if (times === 0 || days < fromDays) return [leg];
   const before = days >> 1;
   const mean = before / days;
-  const spread = Math.sqrt((mean * (1 - mean)) / (days + 1));
+  const spread = Math.sqrt((mean * (1 - mean)) / (DAY_EVENNESS * days + 1));
   const normals = columns.named(name);
   const [early, late] = [new Float64Array(normals.length), new Float64Array(normals.length)];
   for (let p = 0; p < normals.length; p++) {
@@ -110,8 +117,8 @@ function cut(columns: Columns, name: string, leg: Leg, cuts: number): Leg[] {
   }
   const middle = leg.first + before;
   return [
-    ...cut(columns, `${name} 1`, { ...leg, last: middle - 1, miles: early }, cuts - 1),
-    ...cut(columns, `${name} 2`, { ...leg, first: middle, miles: late }, cuts - 1),
+    ...cut(columns, `${name} 1`, { ...leg, last: middle - 1, miles: early }, fromDays, times - 1),
+    ...cut(columns, `${name} 2`, { ...leg, first: middle, miles: late }, fromDays, times - 1),
   ];
 }
 

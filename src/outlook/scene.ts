@@ -139,7 +139,7 @@ export function sceneOf(
     // Without a finished trip the habit is read off the odometer; with one, the calendar does not rest on it.
     const calendar = calendars.get(catalog, known.length ? from : [tracks.trailer, ...from], (): Calendar => {
       const { habit } = usage.trailer;
-      const draws = draw(paths, seed, unfinished, tripRatio(trips), habit);
+      const draws = draw(paths, seed, nowDay, unfinished, tripRatio(trips), habit);
       const counter = (amountOf: (trip: TripModel) => number, perMile: number, overnight: boolean): (() => Paths) =>
         once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile, overnight));
       return {
