@@ -19,6 +19,7 @@ const rooms = [
   'power',
   'water',
   'brakes',
+  'routes',
   'calculations',
   'outlook',
   'plan',
@@ -32,7 +33,7 @@ const rooms = [
 ];
 const pure = rooms.slice(0, rooms.indexOf('store'));
 /** What pure rooms may take from npm: themselves pure. */
-const purePackages = ['zod', 'yaml', 'temporal-polyfill'];
+const purePackages = ['zod', 'yaml', 'temporal-polyfill', 'fast-xml-parser', 'geographiclib-geodesic'];
 
 const any = (names) => `(${names.join('|')})`;
 const tests = '\\.(test|contract)\\.tsx?$';

@@ -3,9 +3,11 @@ import type { Command } from 'commander';
 import { parseDate } from '../../dates/index.ts';
 import { type Draft, type EntryOf, entryWords, foldEntries, settingOf, tripsOf } from '../../logbook/index.ts';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
-import { parseQuantity } from '../../quantity/index.ts';
+import { parseQuantity, type Quantity, quantity } from '../../quantity/index.ts';
+import { type Route, routeOfGpx, routeOfPlaces, routeText, tenths, thereAndBack } from '../../routes/index.ts';
 import { refuse, withRig } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
+import { readText } from '../files.ts';
 import type { Io } from '../io.ts';
 import type { OpenRig } from '../keeping.ts';
 import { type WriteOptions, writeDown, writeOptions } from '../writing.ts';
@@ -16,12 +18,18 @@ interface TripOptions extends WriteOptions {
   readonly leave?: string;
   readonly return?: string;
   readonly miles?: string;
+  readonly fromGpx?: string;
+  readonly places?: string;
+  readonly andBack?: boolean;
   readonly chance?: string;
   readonly nights?: string;
   readonly giveUp?: boolean;
 }
 
 type Body = EntryOf<'trip'>['body'];
+
+/** What a file gives is an estimate: a tenth is exact enough to write down. */
+const rounded = (q: Quantity): Quantity => quantity(tenths(q.value), q.unit);
 
 /** `Palouse & Snake River`, leaving in 2026: `palouse-snake-river-2026`. */
 function idOf(name: string, leave: string): string {
@@ -40,6 +48,33 @@ function distance(text: string, { whole }: OpenRig): Result<Body['miles']> {
   const read = parseQuantity(/[a-z]/i.test(text) ? text : `${text} ${unit}`, 'length');
   return read.ok ? read : fail({ ...read.problems[0]!, where: '--miles' });
 }
+
+/**
+ * The way that a file tells, doubled where the same way leads home; null where no file is named.
+ *
+ * Problems: `cli.trip-route` (two answers to one question), `cli.file-unreadable`, `route.*`.
+ */
+async function routeOf(options: TripOptions, io: Io, { whole }: OpenRig): Promise<Result<Route | null>> {
+  const { fromGpx, places, andBack } = options;
+  const file = fromGpx ?? places;
+  const said = [options.miles, fromGpx, places].filter((one) => one !== undefined);
+  if (said.length > 1 || (andBack && file === undefined)) {
+    const what = said.length > 1 ? 'The distance is said twice' : 'It is not said from which file one comes back';
+    return fail({ code: 'cli.trip-route', what, expected: 'one of --miles, --from-gpx, --places' });
+  }
+  if (file === undefined) return ok(null);
+  const text = await readText(file, io);
+  if (!text.ok) return text;
+  const unit = settingOf(whole, 'units') === 'metric' ? 'km' : 'mi';
+  const read = (fromGpx === undefined ? routeOfPlaces : routeOfGpx)(text.value, unit);
+  if (!read.ok) return fail(...(read.problems.map((one) => within(one, file)) as [Problem, ...Problem[]]));
+  return ok(andBack ? thereAndBack(read.value) : read.value);
+}
+
+const within = (problem: Problem, file: string): Problem => ({
+  ...problem,
+  where: problem.where ? `${file}, ${problem.where}` : file,
+});
 
 /** `0.6`, `60%`, `60 %`: a chance above 0 and up to 1. */
 function chance(text: string): Result<number> {
@@ -60,7 +95,7 @@ function nights(text: string): Result<number> {
 }
 
 /** What the options say of the trip; every option that cannot be read is a problem. */
-function given(name: string, options: TripOptions, rig: OpenRig): Result<Partial<Body>> {
+function given(name: string, options: TripOptions, rig: OpenRig, route: Route | null): Result<Partial<Body>> {
   const problems: Problem[] = [];
   const take = <T>(text: string | undefined, read: (text: string) => Result<T>): T | undefined => {
     const value = text === undefined ? undefined : read(text);
@@ -75,7 +110,8 @@ function given(name: string, options: TripOptions, rig: OpenRig): Result<Partial
     name: name || undefined,
     leave: take(options.leave, day('--leave')),
     return: take(options.return, day('--return')),
-    miles: take(options.miles, (text) => distance(text, rig)),
+    miles: route ? rounded(route.distance) : take(options.miles, (text) => distance(text, rig)),
+    stops: route?.stops.map(({ name: stop, mile }) => ({ name: stop, mile: rounded(mile) })),
     chance: take(options.chance, chance),
     nights: take(options.nights, nights),
   };
@@ -86,8 +122,8 @@ function given(name: string, options: TripOptions, rig: OpenRig): Result<Partial
 }
 
 /** The trip as it will stand: what was planned before, with what is said now laid over it. Problems: `cli.trip-*`. */
-function bodyOf(name: string, options: TripOptions, rig: OpenRig): Result<Body> {
-  const said = given(name, options, rig);
+function bodyOf(name: string, options: TripOptions, rig: OpenRig, route: Route | null): Result<Body> {
+  const said = given(name, options, rig, route);
   if (!said.ok) return said;
   const trips = tripsOf(rig.whole);
   const before = options.id === undefined ? undefined : trips.find((trip) => trip.id === options.id);
@@ -105,7 +141,7 @@ function bodyOf(name: string, options: TripOptions, rig: OpenRig): Result<Body> 
   }
   const { leave, return: back, miles, name: named, ...rest } = { ...before?.plan.body, ...said.value };
   if (named === undefined || leave === undefined || back === undefined || miles === undefined) {
-    const wanted = { 'a name': named, '--leave': leave, '--return': back, '--miles': miles };
+    const wanted = { 'a name': named, '--leave': leave, '--return': back, '--miles, --from-gpx or --places': miles };
     const missing = Object.entries(wanted).flatMap(([option, value]) => (value === undefined ? [option] : []));
     return fail({ code: 'cli.trip-missing', what: 'The trip is not all said yet', expected: missing.join(', ') });
   }
@@ -122,10 +158,13 @@ function bodyOf(name: string, options: TripOptions, rig: OpenRig): Result<Body> 
 
 async function trip(name: string, options: TripOptions, io: Io): Promise<number> {
   return withRig(options, io, async (rig) => {
-    const body = bodyOf(name.trim(), options, rig);
+    const route = await routeOf(options, io, rig);
+    if (!route.ok) return refuse(io, route.problems, options.json);
+    const body = bodyOf(name.trim(), options, rig, route.value);
     if (!body.ok) return refuse(io, body.problems, options.json);
     const drafts: readonly Draft[] = [{ kind: 'trip', on: rig.now, body: body.value }];
-    return writeDown({ drafts, understood: understoodAs(body.value, rig) }, rig, options, io);
+    const way = route.value ? ` ${routeText(route.value)}` : '';
+    return writeDown({ drafts, understood: `${understoodAs(body.value, rig)}${way}` }, rig, options, io);
   });
 }
 
@@ -150,6 +189,9 @@ export function addTrip(program: Command, io: Io, done: Done): void {
     .option('--leave <date>', 'the day of leaving')
     .option('--return <date>', 'the day of coming back')
     .option('--miles <distance>', 'towed, there and back: 640, or "1030 km"')
+    .option('--from-gpx <file>', 'miles and stops by the tracks, routes or waypoints of a GPX 1.1 file')
+    .option('--places <file>', 'miles and stops by a list: “Lakeside, 47.84, -120.02” or “Home–Lakeside 142 mi” a line')
+    .option('--and-back', 'the way in the file leads home again')
     .option('--chance <share>', 'of a tentative trip: 0.6 or 60%')
     .option('--nights <count>', 'away from home')
     .option('--id <trip>', 'its id (default: of its name and year); of a planned one: plan it again')

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { codesOf, DEMO_FILE, type Ran, Terminal, widest } from '../../../test/support/terminal.ts';
 import type { Entry } from '../../logbook/index.ts';
@@ -84,6 +86,33 @@ describe('trip', () => {
       },
     ]);
     expect(again.json<{ understood: string }>().understood).toContain('Before: Trip planned: Sanpoil Loop');
+  });
+
+  it('takes miles and stops from a list of places, or from a map program, and says what they rest on', async () => {
+    const list = join(terminal.folder, 'way.txt');
+    writeFileSync(list, 'Home–Lakeside 142 mi\nLakeside–Pass 30.26 mi\n');
+    const days = ['trip', 'Pass', '--leave', '2026-06-26', '--return', '2026-06-28', '--yes', '--json'];
+    const ran = await terminal.run([...days, '--places', list, '--and-back']);
+    expect(written(ran)).toMatchObject([
+      {
+        body: {
+          miles: { value: 344.5, unit: 'mi' },
+          stops: [
+            { name: 'Lakeside', mile: { value: 142, unit: 'mi' } },
+            { name: 'Pass', mile: { value: 172.3, unit: 'mi' } },
+            { name: 'Lakeside', mile: { value: 202.5, unit: 'mi' } },
+          ],
+        },
+      },
+    ]);
+    expect(ran.json<{ understood: string }>().understood).toContain('Legs are as their owner gave them.');
+    const map = join(terminal.folder, 'way.gpx');
+    writeFileSync(map, '<gpx version="1.1"><rte><rtept lat="0" lon="0"/><rtept lat="0" lon="1"/></rte></gpx>');
+    const again = await terminal.run([...days, '--id', 'pass-2026', '--from-gpx', map]);
+    expect(written(again)).toMatchObject([{ body: { miles: { value: 83, unit: 'mi' } } }]);
+    expect(codesOf(await terminal.run([...days, '--from-gpx', list]))).toEqual(['route.xml']);
+    expect(codesOf(await terminal.run([...days, '--places', list, '--miles', '9']))).toEqual(['cli.trip-route']);
+    expect(codesOf(await terminal.run([...days, '--and-back']))).toEqual(['cli.trip-route']);
   });
 
   it('gives one up', async () => {

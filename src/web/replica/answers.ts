@@ -18,6 +18,7 @@ const late = {
   rig: () => import('./views/rig.ts'),
   roadside: () => import('./views/roadside.ts'),
   round: () => import('./views/round.ts'),
+  route: () => import('./views/route.ts'),
   scaleTires: () => import('./views/scale-tires.ts'),
   season: () => import('./views/season.ts'),
   sentence: () => import('./views/sentence.ts'),
@@ -97,6 +98,7 @@ export const answers: Answers = {
     return { rig };
   },
   importText: async (keeper, { text, demo }) => importText(keeper, text, demo),
+  route: async (keeper, { text }) => (await late.route()).routeView(keeper, text),
   table: async (keeper, ask) => (await late.table()).tableView(keeper, ask),
   writeTable: async (keeper, ask) => {
     const entries = unwrap(await (await late.table()).tableEntries(keeper, ask));

@@ -12,6 +12,7 @@ import type { CalculationAnswer, CalculationForm, CalculationLine } from './view
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
 import type { RoundView } from './views/round.ts';
+import type { RouteView } from './views/route.ts';
 import type { ScaleView } from './views/scale.ts';
 import type { SeasonView } from './views/season.ts';
 import type { SettingsView } from './views/settings.ts';
@@ -73,6 +74,7 @@ export interface Questions {
     ask: { text: string; demo: boolean };
     answer: { rig: string; added: number } | { problems: readonly Problem[] };
   };
+  route: { ask: { text: string }; answer: RouteView };
   table: { ask: TableAsk; answer: TableView };
   writeTable: { ask: TableAsk; answer: { ids: readonly string[] } };
   exportCsv: { ask: Record<string, never>; answer: string };

@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { Problem } from '../../problem/index.ts';
 import { ask } from '../replica/client.ts';
 import type { Field } from '../replica/views/form-fields.ts';
+import { RouteFile } from './route-file.tsx';
 
 /** Fields under their groups; what is wrong with one is said beside it. */
 export function FieldGroups({
@@ -58,6 +59,7 @@ function FieldRow({ field, problems }: { readonly field: Field; readonly problem
       <div class="row">
         <FieldInput field={field} extra={invalid} />
       </div>
+      {field.byFile && <RouteFile path={field.path} />}
       {field.help !== '' && <small class="soft">{field.help}</small>}
       {mine && (
         <small class="wrong" id={`wrong-${field.path}`}>

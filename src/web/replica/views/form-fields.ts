@@ -29,6 +29,8 @@ export interface Field {
   readonly choices?: readonly Choice[];
   /** A code that is read while it is typed, and the kind of part it stands on. */
   readonly decodes?: string;
+  /** A distance that a file can tell. */
+  readonly byFile?: boolean;
 }
 
 /** What zod keeps about a schema; only what is looked at here. */

@@ -84,7 +84,11 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
     return workForm(keeper, known.upkeep && known.part ? [{ upkeep: known.upkeep, part: known.part }] : []);
   const told = toldBy(keeper);
   const fields = fieldsOf(kind, told.system).flatMap((field) => {
-    const shown = kind === 'trip-done' && field.path === 'miles' ? { ...field, label: 'Miles driven' } : field;
+    const isWay = field.path === 'miles' && kind === 'trip';
+    const shown =
+      kind === 'trip-done' && field.path === 'miles'
+        ? { ...field, label: 'Miles driven' }
+        : { ...field, ...(isWay ? { byFile: true } : {}) };
     const asked = asChoice(keeper, told, shown, known);
     return hidden(kind, field.path, known)
       ? []
@@ -310,6 +314,7 @@ export function draftFrom(
     if (read.length > 0) done.readings = read;
     else delete done.readings;
   }
+  if (spec.kind === 'trip' && values.stops) body.stops = JSON.parse(values.stops);
   if (spec.kind === 'trip') body.trip ??= slugOf(`${body.name} ${String(body.leave).slice(0, 4)}`);
   if (spec.kind === 'fit') body.part ??= freeId(keeper, `${body.kind} ${body.place ?? ''}`);
   return { kind: spec.kind, on, body };

@@ -1,4 +1,15 @@
 import { fail, ok, type Result, unwrap } from '../../../problem/index.ts';
+import {
+  canonicalLogbook,
+  historySheet,
+  labelSheet,
+  roadsideSheet,
+  SHEET_CSS,
+  seasonSheet,
+  sendOffSheet,
+  sheetContext,
+  yardSheet,
+} from '../../../sheets/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { planOf } from './planned.ts';
 
@@ -17,30 +28,22 @@ export interface SheetView {
 }
 
 export async function sheetView(keeper: Keeper, ask: SheetAsk): Promise<Result<SheetView>> {
-  // Most visits print nothing: the sheets come when one is asked for.
-  const sheets = await import('../../../sheets/index.ts');
-  const made = await sheetHtml(sheets, keeper, ask);
+  const made = await sheetHtml(keeper, ask);
   if (!made.ok) return made;
-  const { SHEET_CSS } = sheets;
   return ok({ html: made.value.replace(`<style>${SHEET_CSS}</style>`, ''), style: SHEET_CSS });
 }
 
 /** A sheet as a whole document, made here: the same as the server and the terminal make. */
-async function sheetHtml(
-  sheets: typeof import('../../../sheets/index.ts'),
-  keeper: Keeper,
-  { sheet, of, address }: SheetAsk,
-): Promise<Result<string>> {
+async function sheetHtml(keeper: Keeper, { sheet, of, address }: SheetAsk): Promise<Result<string>> {
   const desk = keeper.desk();
-  const context = sheets.sheetContext(desk, await sha256(sheets.canonicalLogbook(desk.state)));
+  const context = sheetContext(desk, await sha256(canonicalLogbook(desk.state)));
   switch (sheet) {
     case 'season':
-      return ok(sheets.seasonSheet(context, unwrap(planOf(keeper))));
+      return ok(seasonSheet(context, unwrap(planOf(keeper))));
     case 'yard': {
       const plan = unwrap(planOf(keeper));
       const date = of ?? plan.days[0]?.date;
-      if (date !== undefined && plan.days.some((day) => day.date === date))
-        return ok(sheets.yardSheet(context, plan, date));
+      if (date !== undefined && plan.days.some((day) => day.date === date)) return ok(yardSheet(context, plan, date));
       return fail({
         code: 'sheet.no-yard-day',
         what: date === undefined ? 'No yard day is planned' : `No work is planned for ${date}`,
@@ -49,13 +52,13 @@ async function sheetHtml(
       });
     }
     case 'send-off':
-      return ok(sheets.sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(planOf(keeper))));
+      return ok(sendOffSheet(context, unwrap(desk.sendoff(of ?? undefined)), unwrap(planOf(keeper))));
     case 'roadside':
-      return ok(sheets.roadsideSheet(context));
+      return ok(roadsideSheet(context));
     case 'history':
-      return ok(sheets.historySheet(context));
+      return ok(historySheet(context));
     case 'labels':
-      return ok(sheets.labelSheet(context, address));
+      return ok(labelSheet(context, address));
     default:
       return fail({
         code: 'sheet.unknown',

@@ -1,7 +1,17 @@
 import { type Entry, partsOf } from '../../../logbook/index.ts';
-import type { Problem, Result } from '../../../problem/index.ts';
-import { unwrap } from '../../../problem/index.ts';
-import type { Answers, ColumnRole, DateOrder, Decimal, Judged, Question, Table } from '../../../sheets/index.ts';
+import { type Problem, type Result, unwrap } from '../../../problem/index.ts';
+import {
+  type Answers,
+  type ColumnRole,
+  type DateOrder,
+  type Decimal,
+  encodingOf,
+  type Judged,
+  judgeTable,
+  mapTable,
+  type Question,
+  readTable,
+} from '../../../sheets/index.ts';
 import type { Keeper } from '../keeper.ts';
 
 /** A spreadsheet as it was saved, and what its owner said of it so far. */
@@ -40,10 +50,9 @@ export async function tableEntries(keeper: Keeper, ask: TableAsk): Promise<Resul
 }
 
 async function judged(keeper: Keeper, ask: TableAsk): Promise<{ view: TableView; made: Result<Entry[]> }> {
-  const { encodingOf, judgeTable, mapTable, readTable } = await import('../../../sheets/index.ts');
   const bytes = new Uint8Array(await ask.file.arrayBuffer());
   const text = new TextDecoder(unwrap(encodingOf(bytes))).decode(bytes);
-  const table: Table = unwrap(readTable(text));
+  const table = unwrap(readTable(text));
   const { mapping, questions, roles } = mapTable(table, {
     ...(ask.roles === null ? {} : { roles: ask.roles }),
     dateOrder: ask.dateOrder ?? undefined,
