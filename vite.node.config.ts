@@ -9,7 +9,19 @@ export default defineConfig({
   plugins: [catalogPlugin()],
   publicDir: false,
   ssr: {
-    noExternal: ['zod', 'yaml', 'commander', 'ulid', 'papaparse', 'kysely', 'preact', 'preact-render-to-string', 'uqr'],
+    noExternal: [
+      'zod',
+      'yaml',
+      'commander',
+      'ulid',
+      'papaparse',
+      'kysely',
+      'preact',
+      'preact-render-to-string',
+      'uqr',
+      'fast-xml-parser',
+      'geographiclib-geodesic',
+    ],
   },
   logLevel: 'warn',
   build: {

@@ -132,7 +132,8 @@ export function thereAndBack(route: Route): Route {
 /** The legs and what the figure rests on, in words. */
 export function routeText({ legs, assumptions }: Route): string {
   const told = legs.map(({ from, to, distance }) => `${from} to ${to} ${formatQuantity(distance, { digits: 1 })}`);
-  return `${told.join('; ')}. ${assumptions.join(' ')}`;
+  const text = told.join('; ');
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}. ${assumptions.join(' ')}`;
 }
 
 /** Estimates are written down to a tenth. */

@@ -4,7 +4,7 @@ import { parseDate } from '../../dates/index.ts';
 import { type Draft, type EntryOf, entryWords, foldEntries, settingOf, tripsOf } from '../../logbook/index.ts';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import { parseQuantity, type Quantity, quantity } from '../../quantity/index.ts';
-import { type Route, routeOfGpx, routeOfPlaces, routeText, tenths, thereAndBack } from '../../routes/index.ts';
+import type { Route } from '../../routes/index.ts';
 import { refuse, withRig } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import { readText } from '../files.ts';
@@ -29,7 +29,7 @@ interface TripOptions extends WriteOptions {
 type Body = EntryOf<'trip'>['body'];
 
 /** What a file gives is an estimate: a tenth is exact enough to write down. */
-const rounded = (q: Quantity): Quantity => quantity(tenths(q.value), q.unit);
+const rounded = (q: Quantity): Quantity => quantity(Math.round(q.value * 10) / 10, q.unit);
 
 /** `Palouse & Snake River`, leaving in 2026: `palouse-snake-river-2026`. */
 function idOf(name: string, leave: string): string {
@@ -49,12 +49,18 @@ function distance(text: string, { whole }: OpenRig): Result<Body['miles']> {
   return read.ok ? read : fail({ ...read.problems[0]!, where: '--miles' });
 }
 
+/** A way, and its legs and what its length rests on in words. */
+interface Way {
+  readonly route: Route;
+  readonly text: string;
+}
+
 /**
  * The way that a file tells, doubled where the same way leads home; null where no file is named.
  *
  * Problems: `cli.trip-route` (two answers to one question), `cli.file-unreadable`, `route.*`.
  */
-async function routeOf(options: TripOptions, io: Io, { whole }: OpenRig): Promise<Result<Route | null>> {
+async function routeOf(options: TripOptions, io: Io, { whole }: OpenRig): Promise<Result<Way | null>> {
   const { fromGpx, places, andBack } = options;
   const file = fromGpx ?? places;
   const said = [options.miles, fromGpx, places].filter((one) => one !== undefined);
@@ -66,9 +72,12 @@ async function routeOf(options: TripOptions, io: Io, { whole }: OpenRig): Promis
   const text = await readText(file, io);
   if (!text.ok) return text;
   const unit = settingOf(whole, 'units') === 'metric' ? 'km' : 'mi';
+  // Hardly a command asks for it: the readers come when one does.
+  const { routeOfGpx, routeOfPlaces, routeText, thereAndBack } = await import('../../routes/index.ts');
   const read = (fromGpx === undefined ? routeOfPlaces : routeOfGpx)(text.value, unit);
   if (!read.ok) return fail(...(read.problems.map((one) => within(one, file)) as [Problem, ...Problem[]]));
-  return ok(andBack ? thereAndBack(read.value) : read.value);
+  const route = andBack ? thereAndBack(read.value) : read.value;
+  return ok({ route, text: routeText(route) });
 }
 
 const within = (problem: Problem, file: string): Problem => ({
@@ -95,7 +104,7 @@ function nights(text: string): Result<number> {
 }
 
 /** What the options say of the trip; every option that cannot be read is a problem. */
-function given(name: string, options: TripOptions, rig: OpenRig, route: Route | null): Result<Partial<Body>> {
+function given(name: string, options: TripOptions, rig: OpenRig, way: Way | null): Result<Partial<Body>> {
   const problems: Problem[] = [];
   const take = <T>(text: string | undefined, read: (text: string) => Result<T>): T | undefined => {
     const value = text === undefined ? undefined : read(text);
@@ -110,8 +119,8 @@ function given(name: string, options: TripOptions, rig: OpenRig, route: Route | 
     name: name || undefined,
     leave: take(options.leave, day('--leave')),
     return: take(options.return, day('--return')),
-    miles: route ? rounded(route.distance) : take(options.miles, (text) => distance(text, rig)),
-    stops: route?.stops.map(({ name: stop, mile }) => ({ name: stop, mile: rounded(mile) })),
+    miles: way ? rounded(way.route.distance) : take(options.miles, (text) => distance(text, rig)),
+    stops: way?.route.stops.map(({ name: stop, mile }) => ({ name: stop, mile: rounded(mile) })),
     chance: take(options.chance, chance),
     nights: take(options.nights, nights),
   };
@@ -122,8 +131,8 @@ function given(name: string, options: TripOptions, rig: OpenRig, route: Route | 
 }
 
 /** The trip as it will stand: what was planned before, with what is said now laid over it. Problems: `cli.trip-*`. */
-function bodyOf(name: string, options: TripOptions, rig: OpenRig, route: Route | null): Result<Body> {
-  const said = given(name, options, rig, route);
+function bodyOf(name: string, options: TripOptions, rig: OpenRig, way: Way | null): Result<Body> {
+  const said = given(name, options, rig, way);
   if (!said.ok) return said;
   const trips = tripsOf(rig.whole);
   const before = options.id === undefined ? undefined : trips.find((trip) => trip.id === options.id);
@@ -158,13 +167,13 @@ function bodyOf(name: string, options: TripOptions, rig: OpenRig, route: Route |
 
 async function trip(name: string, options: TripOptions, io: Io): Promise<number> {
   return withRig(options, io, async (rig) => {
-    const route = await routeOf(options, io, rig);
-    if (!route.ok) return refuse(io, route.problems, options.json);
-    const body = bodyOf(name.trim(), options, rig, route.value);
+    const way = await routeOf(options, io, rig);
+    if (!way.ok) return refuse(io, way.problems, options.json);
+    const body = bodyOf(name.trim(), options, rig, way.value);
     if (!body.ok) return refuse(io, body.problems, options.json);
     const drafts: readonly Draft[] = [{ kind: 'trip', on: rig.now, body: body.value }];
-    const way = route.value ? ` ${routeText(route.value)}` : '';
-    return writeDown({ drafts, understood: `${understoodAs(body.value, rig)}${way}` }, rig, options, io);
+    const more = way.value ? ` ${way.value.text}` : '';
+    return writeDown({ drafts, understood: `${understoodAs(body.value, rig)}${more}` }, rig, options, io);
   });
 }
 
