@@ -3,5 +3,6 @@
  * (`optimise/`, with a README of its own), the working order of a day, and the sentence that explains each placement. Pure.
  */
 export { HORIZON_DAYS, makePlan, type PlanModel, type PlanOptions } from './make.ts';
+export { type OtherDay, otherDays } from './other-days.ts';
 export type { OnTheWay, Plan, PlannedJob, YardDay } from './types.ts';
 export { APPETITE_DEFAULT, APPETITES, type Appetite, type Weights, weightsOf } from './weights.ts';

@@ -24,8 +24,9 @@ export interface SeasonLineData {
     readonly text: string;
   } | null;
   /** Days a job could be moved to, shown while one is being moved. */
-  readonly slots?: readonly string[];
-  readonly chosen?: string | null;
+  readonly slots?: readonly { readonly date: string; readonly more: number | null }[];
+  /** Where it would be put now, and what that costs. */
+  readonly chosen?: { readonly day: string; readonly text: string };
 }
 
 const CHAR = 7.1;
@@ -54,6 +55,11 @@ export function xOf({ from, to, width }: Pick<SeasonLineData, 'from' | 'to' | 'w
   return 4 + Math.min(1, Math.max(0, share)) * (width - 4 - (width < NARROW ? 44 : 104));
 }
 
+/** Room under the line for prices, while a job is moved. */
+const PRICE_ROOM = 64;
+/** A price stands as a bar: its root, so that ten dollars can be seen beside a thousand. */
+const barOf = (more: number, dearest: number): number => 4 + 30 * Math.sqrt(Math.max(0, more) / Math.max(1, dearest));
+
 /** A line through the season: trips as blocks on it, yard days as stems below, one upkeep's spread as a band above. */
 export function SeasonLine(data: SeasonLineData) {
   const { width, trips, days, band } = data;
@@ -65,7 +71,8 @@ export function SeasonLine(data: SeasonLineData) {
   const rowsBelow = Math.max(0, ...below.map((row) => row + 1));
   const bandHeight = band ? 56 : 0;
   const y = bandHeight + rowsAbove * 19 + 22;
-  const height = y + 46 + rowsBelow * 19;
+  const prices = data.slots ? PRICE_ROOM : 0;
+  const height = y + 46 + prices + rowsBelow * 19;
   return (
     <svg
       class="season-line"
@@ -77,9 +84,6 @@ export function SeasonLine(data: SeasonLineData) {
     >
       {band && <Band band={band} x={x} width={width} />}
       <path class="thin" d={`M4 ${y} H${width - 4}`} />
-      {data.slots?.map((slot) => (
-        <path key={slot} class="slot" d={diamond(x(slot), y, 4)} />
-      ))}
       {trips.map((trip, at) => (
         <g key={trip.id} class={trip.tentative ? 'trip perhaps' : 'trip'}>
           <rect x={x(trip.leave)} y={y - 14} width={Math.max(6, x(trip.home) - x(trip.leave))} height="28" />
@@ -90,18 +94,52 @@ export function SeasonLine(data: SeasonLineData) {
         </g>
       ))}
       {days.map((day, at) => (
-        <g key={day.date} class={day.date === data.chosen ? 'day chosen' : 'day'}>
-          <path d={`M${x(day.date)} ${y} V${y + 60 + below[at]! * 19}`} />
+        <g key={day.date} class="day">
+          <path d={`M${x(day.date)} ${y} V${y + 60 + prices + below[at]! * 19}`} />
           <circle cx={x(day.date)} cy={y} r="6" />
-          <text x={x(day.date) + 5} y={y + 59 + below[at]! * 19} font-size={TEXT}>
+          <text x={x(day.date) + 5} y={y + 59 + prices + below[at]! * 19} font-size={TEXT}>
             {day.text}
           </text>
         </g>
       ))}
       <Months data={data} y={y} />
       <path class="today" d={`M${x(data.today)} ${y - 18} V${y + 18}`} />
-      {data.chosen && <path class="target" d={diamond(x(data.chosen), y, 9)} />}
+      {data.slots && <SlotPrices data={data} slots={data.slots} y={y} />}
     </svg>
+  );
+}
+
+/** Free days as diamonds, each with its price hanging below: the longer, the dearer; the chosen one in figures. */
+function SlotPrices(props: {
+  readonly data: SeasonLineData;
+  readonly slots: NonNullable<SeasonLineData['slots']>;
+  readonly y: number;
+}) {
+  const { data, slots, y } = props;
+  const { chosen, width } = data;
+  const dearest = Math.max(0, ...slots.map(({ more }) => more ?? 0));
+  const at = chosen ? xOf(data, chosen.day) : 0;
+  const left = Math.min(
+    Math.max(0, at - (chosen?.text.length ?? 0) * (BOLD / 2)),
+    width - (chosen?.text.length ?? 0) * BOLD,
+  );
+  return (
+    <g class="slots">
+      {slots.map(({ date, more }) => (
+        <g key={date} class={more === null ? 'slot unknown' : 'slot'}>
+          {more !== null && <path class="more" d={`M${xOf(data, date)} ${y + 38} v${barOf(more, dearest)}`} />}
+          <path d={diamond(xOf(data, date), y, 5)} />
+        </g>
+      ))}
+      {chosen && (
+        <>
+          <path class="target" d={`${diamond(at, y, 10)} M${at} ${y + 10} V${y + 80}`} />
+          <text class="target-text" x={left} y={y + 96} font-size={TEXT}>
+            {chosen.text}
+          </text>
+        </>
+      )}
+    </g>
   );
 }
 

@@ -6,8 +6,10 @@ const WAIT_MS = { first: 1000, most: 60_000 };
 const TRUST_MS = 60_000;
 
 interface Follower {
-  /** Fetches what is new. */
+  /** Sends what waits and fetches what is new. */
   pull(): Promise<void>;
+  /** Something written here has not gone yet: the channel tells nothing of that. */
+  waits(): boolean;
   /** Where this device stands in the server's order; `null` where the rig stays on this device and nothing is asked. */
   standing(rig: string): Promise<{ readonly cursor: string | undefined } | null>;
 }
@@ -37,10 +39,10 @@ export class Live {
     void this.#stay(rig, this.#leave.signal);
   }
 
-  /** Somebody looks again, or the network is back: ask now, unless the channel would have said so. */
+  /** Somebody looks again, or the network is back: ask now, unless nothing waits here and the channel would have said of news. */
   async look(): Promise<void> {
     this.#wake();
-    if (this.#isOpen && Date.now() - this.#pulled < TRUST_MS) return;
+    if (this.#isOpen && !this.#follower.waits() && Date.now() - this.#pulled < TRUST_MS) return;
     await this.#pull();
   }
 

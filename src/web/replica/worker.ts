@@ -28,12 +28,14 @@ function deviceToday(): string {
 const catalog = shippedCatalog();
 const openBooks = async (): Promise<DeviceBooks | null> => (link === undefined ? DeviceBooks.open() : null);
 const opened = openBooks().then(async (books) => {
+  let waiting = 0;
   const keeper = new Keeper({
     catalog: await catalog,
     line: new Line(link),
     books,
     tell: (frame) => {
       if (planner) return;
+      waiting = frame.waiting;
       tell({ tell: 'frame', frame });
       live.follow(frame.stage === 'open' ? frame.rig : null);
     },
@@ -43,6 +45,7 @@ const opened = openBooks().then(async (books) => {
   });
   const live = new Live({
     pull: () => keeper.sync(),
+    waits: () => waiting > 0,
     async standing(rig) {
       // A share link cannot be told to a channel: whoever came by one asks now and then.
       if (books === null) return null;

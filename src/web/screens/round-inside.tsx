@@ -42,6 +42,7 @@ export function RoundInside(props: {
 }) {
   const { row, air, close } = props;
   const problems = useSignal<readonly Problem[]>([]);
+  const mayWrite = frame.value?.mayWrite ?? false;
   const finish = async (work: () => Promise<void>): Promise<void> => {
     try {
       await work();
@@ -69,13 +70,13 @@ export function RoundInside(props: {
         </ol>
       )}
       {row.standing === 'early' && <p>A tick holds from {row.opens} on.</p>}
-      {(row.standing === 'open' || row.standing === 'early') && <Say row={row} air={air} finish={finish} />}
-      {row.standing === 'good' && good.length > 0 && (
+      {mayWrite && (row.standing === 'open' || row.standing === 'early') && <Say row={row} air={air} finish={finish} />}
+      {mayWrite && row.standing === 'good' && good.length > 0 && (
         <button type="button" class="quiet" onClick={() => strike(good, 'Ticked by mistake')}>
           Take the tick back
         </button>
       )}
-      {(row.standing === 'wrong' || row.standing === 'disputed') && (
+      {mayWrite && (row.standing === 'wrong' || row.standing === 'disputed') && (
         <div class="row wrap">
           <Mended row={row} wrong={wrong} finish={finish} />
           {row.standing === 'disputed' && (

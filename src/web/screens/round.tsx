@@ -99,7 +99,7 @@ function RoundHead(props: { readonly view: RoundView; readonly left: readonly Ro
         {trip.name}, {trip.leave}.{early > 0 && ` ${early} cannot be done yet: a tick today would not hold on leaving.`}{' '}
         <SheetLink sheet="send-off" text="On paper" of={trip.id} />
       </p>
-      <Who />
+      {frame.value?.mayWrite && <Who />}
     </>
   );
 }
@@ -148,9 +148,11 @@ function Row({ row, open, air }: RowProps) {
   useEffect(() => {
     busy.value = false;
   }, [row.standing, row.marks.length]);
+  const mayWrite = frame.value?.mayWrite ?? false;
+  const ticks = mayWrite && row.standing === 'open' && !row.readings.some((reading) => reading.needed);
   const press = async (): Promise<void> => {
     // A look is a tick at once; whatever has to be read, told or taken back is opened first.
-    if (row.standing !== 'open' || row.readings.some((reading) => reading.needed)) {
+    if (!ticks) {
       open.value = shown ? null : row.id;
       return;
     }
@@ -165,7 +167,6 @@ function Row({ row, open, air }: RowProps) {
     }
   };
   const standing = busy.value ? 'good' : row.standing;
-  const ticks = row.standing === 'open' && !row.readings.some((reading) => reading.needed);
   return (
     <li class={`round-row ${standing}`} id={id} data-waits={waits(row) ? '' : undefined}>
       <div class="round-line">

@@ -101,6 +101,7 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
         <button
           type="button"
           class="grip writes"
+          data-job={job.key}
           aria-label={`Move ${job.title}`}
           onPointerDown={(event) => dragJob(event, job, day, view, moving)}
           onClick={(event) => {

@@ -11,7 +11,7 @@ import { linkTo } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
 import { YardDaySection } from './season-day.tsx';
-import { MovePanel, type Moving } from './season-move.tsx';
+import { MovePanel, type Moving, quickPrice } from './season-move.tsx';
 
 /** The season: a line through the year, yard days with their jobs, and what every other choice would cost. */
 export function Season() {
@@ -93,13 +93,24 @@ function Line({
           }))}
           band={shown ? (view.bands[shown] ?? null) : null}
           {...(moving.value
-            ? { slots: view.slots.map((slot) => slot.date).filter((date) => date <= view.to), chosen: moving.value.day }
+            ? {
+                slots: view.slots
+                  .filter((slot) => slot.date <= view.to)
+                  .map(({ date }) => ({ date, more: moving.value?.prices[date] ?? null })),
+                chosen: {
+                  day: moving.value.day,
+                  text: `${shortDay(view, moving.value.day)}: ${quickPrice(moving.value)}`,
+                },
+              }
             : {})}
         />
       )}
     </div>
   );
 }
+
+const shortDay = (view: SeasonView, date: string): string =>
+  view.slots.find((slot) => slot.date === date)?.text.replace(/ \d{4}$/, '') ?? date;
 
 function BandPicker({ view, picked }: { readonly view: SeasonView; readonly picked: Signal<string | null> }) {
   const bands = Object.values(view.bands).sort((a, b) => (a.p50 < b.p50 ? -1 : 1));

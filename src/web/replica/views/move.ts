@@ -1,9 +1,9 @@
 import { formatDate } from '../../../dates/index.ts';
-import { addEntry, ENTRY_VERSION, type EntryOf } from '../../../logbook/index.ts';
-import { makePlan, type YardDay } from '../../../plan/index.ts';
+import { whatIf } from '../../../desk/index.ts';
+import { ENTRY_VERSION, type EntryOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { planOf } from './planned.ts';
+import { planModelOf } from './planned.ts';
 import { hours, money } from './season.ts';
 
 /** What moving some jobs to another day would cost, all else planned anew. */
@@ -19,26 +19,22 @@ export interface MovePrice {
 export const pinKey = (item: string): string => `pin/${item.replace('@', '.')}`;
 
 export function movePrice(keeper: Keeper, items: readonly string[], day: string): MovePrice {
-  const before = planOf(keeper);
-  const model = keeper.desk().outlookModel();
-  const state = items.reduce(
-    (pinned, item, index) => addEntry(pinned, pinEntry(keeper, item, day, index)),
-    keeper.state,
-  );
-  const after = makePlan({ ...model, scene: { ...model.scene, state } });
   const dayText = formatDate(day, 'no-year');
-  if (!before.ok || !after.ok) {
-    const problems = !before.ok ? before.problems : after.ok ? [] : after.problems;
-    return { day, dayText, money: 0, minutes: 0, text: problems[0]?.what ?? '', problems };
-  }
-  const was = before.value;
-  const is = after.value.plan;
+  const failed = (problems: readonly Problem[]): MovePrice => ({
+    ...{ day, dayText, money: 0, minutes: 0, text: problems[0]?.what ?? '', problems },
+  });
+  const before = planModelOf(keeper);
+  if (!before.ok) return failed(before.problems);
+  const pins = items.map((item, index) => pinEntry(keeper, item, day, index));
+  const tried = whatIf(before.value, pins, { now: keeper.today });
+  if (!tried.ok) return failed(tried.problems);
+  const was = before.value.plan;
+  const is = tried.value.planModel.plan;
   const landed = items.every((item) =>
     is.days.some((one) => one.date === day && one.jobs.some((job) => job.item === item)),
   );
-  const cost = Math.round(is.cost - was.cost);
-  const minutes = Math.round(total(is.days) - total(was.days));
-  const risk = riskText(keeper, items, day);
+  const cost = Math.round(tried.value.price.money);
+  const minutes = Math.round(tried.value.price.minutes);
   const warned = is.warnings.filter((warning) => !was.warnings.includes(warning));
   const opened = is.days
     .filter((one) => !was.days.some((other) => other.date === one.date))
@@ -46,20 +42,17 @@ export function movePrice(keeper: Keeper, items: readonly string[], day: string)
   const text = [
     landed ? priceText(cost, minutes, dayText) : `${dayText} cannot hold it; the plan keeps it elsewhere.`,
     opened.length > 0 && landed ? `It opens ${opened.join(' and ')} as a yard day.` : '',
-    risk,
+    riskText(keeper, items, day),
     ...warned,
   ];
   return { day, dayText, money: cost, minutes, text: text.filter((one) => one !== '').join(' '), problems: [] };
 }
 
-const total = (days: readonly YardDay[]): number => days.reduce((sum, day) => sum + day.minutes, 0);
-
 function priceText(cost: number, minutes: number, dayText: string): string {
   const time = minutes === 0 ? '' : ` and ${hours(Math.abs(minutes))} ${minutes > 0 ? 'more' : 'less'}`;
   if (cost === 0 && minutes === 0) return `On ${dayText} it costs the same.`;
-  if (cost >= 0)
-    return `On ${dayText} it costs ${money(cost)} more${time.replace(' more', '')} over the plan’s eighteen months.`;
-  return `On ${dayText} it costs ${money(-cost)} less${time} over the plan’s eighteen months.`;
+  if (cost >= 0) return `On ${dayText} it costs ${money(cost)} more${time.replace(' more', '')} over eighteen months.`;
+  return `On ${dayText} it costs ${money(-cost)} less${time} over eighteen months.`;
 }
 
 /** The chance that it runs out on a trip made before the day. */

@@ -1,7 +1,7 @@
 import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
 import { tripsOf } from '../../../logbook/index.ts';
 import type { OutlookItem, TripAhead } from '../../../outlook/index.ts';
-import type { Plan, PlannedJob, YardDay } from '../../../plan/index.ts';
+import { otherDays, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
@@ -35,6 +35,8 @@ export interface SeasonJob {
   readonly places: string;
   readonly minutes: number;
   readonly pinned: boolean;
+  /** What each other free day would cost, all else kept; null where it cannot be held. By date. */
+  readonly otherDays: Readonly<Record<string, number | null>>;
   readonly why: readonly string[];
   readonly evidence: readonly string[];
   readonly sources: readonly string[];
@@ -238,6 +240,7 @@ function seasonDay(keeper: Keeper, day: YardDay, items: ReadonlyMap<string, Outl
       places: placesText(jobs.map((job) => job.place)),
       minutes: jobs.reduce((sum, job) => sum + job.minutes, 0),
       pinned: jobs.some((job) => job.pinned),
+      otherDays: pricesOf(keeper, jobs, day.date),
       why: [...new Set(jobs.map((job) => job.why))],
       evidence: [...new Set(jobs.flatMap((job) => job.evidence))],
       sources: [...new Set(jobs.flatMap((job) => job.sources))],
@@ -258,6 +261,13 @@ function seasonDay(keeper: Keeper, day: YardDay, items: ReadonlyMap<string, Outl
             : `order by ${formatDate(orderBy, 'no-year')}`,
     })),
   };
+}
+
+function pricesOf(keeper: Keeper, jobs: readonly PlannedJob[], date: string): SeasonJob['otherDays'] {
+  const model = planModelOf(keeper);
+  if (!model.ok) return {};
+  const items = jobs.map((job) => job.item);
+  return Object.fromEntries(otherDays(model.value.placement, items, date).map((one) => [one.date, one.more]));
 }
 
 function whereAboard(keeper: Keeper, item: string | undefined): string {
