@@ -128,6 +128,7 @@ describe('the main job', () => {
     const pair = await Promise.all([openPage(browser, app.url), openPage(browser, app.url)]);
     for (const [index, { page, context }] of pair.entries()) {
       await ready(page);
+      await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
       await context.setOffline(true);
       await page.getByLabel('What was read or done').fill(`odometer ${64200 + index}`);
       await page.keyboard.press('Enter');

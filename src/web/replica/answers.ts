@@ -29,6 +29,12 @@ const late = {
   sheets: () => import('../../sheets/index.ts'),
 };
 
+/** Has what is likeliest to be asked next come along already, once the first screen is there: the network may be gone by then. */
+export async function comeAlong(): Promise<void> {
+  for (const view of [late.sentence, late.form, late.roadside, late.rig, late.logbook])
+    await view().catch(() => undefined);
+}
+
 type Answers = {
   readonly [Q in Question]: (
     keeper: Keeper,
@@ -108,7 +114,7 @@ export const answers: Answers = {
   exportCsv: async (keeper) => (await late.sheets()).logbookCsv(keeper.state, keeper.desk().catalog),
   exportText: (keeper) => linesText(keeper.state.entries.inOrder()),
   outbox: async (keeper) => (await late.outbox()).outboxView(keeper),
-  exportWaiting: async ({ books, rig }) => linesText(await books.entries(await books.waiting(rig))),
+  exportWaiting: async (keeper) => linesText(await keeper.waitingEntries()),
   signAs: async (keeper, { name }) => {
     await keeper.signAs(name);
     return null;

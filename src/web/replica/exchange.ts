@@ -43,32 +43,40 @@ export async function askRigs(line: Line): Promise<AskedRigs> {
   }
 }
 
+/** Whoever holds the replica. */
+interface Replica {
+  readonly books: Books;
+  readonly line: Line;
+  entry(id: string): Entry | undefined;
+}
+
 /**
- * Sends what waits and fetches what is new. Sending twice is harmless (ids), so nothing is done about an answer that was lost:
+ * Sends what waits and fetches what is new; `coming` is told how much of it has come. Sending twice is harmless (ids), so nothing is done about an answer that was lost:
  * it stays in the outbox until the server says that it has it. A reader sends nothing: what waits is kept.
  */
 export async function exchange(
-  { books, line }: { readonly books: Books; readonly line: Line },
+  replica: Replica,
   { rig, sends }: { readonly rig: string; readonly sends: boolean },
-  known: (id: string) => boolean,
+  coming: (entries: number) => void,
 ): Promise<Exchanged> {
+  const { books, line } = replica;
   const refused: Refusal[] = [];
   try {
     if (sends) {
       await sendPhotos(books, line, rig);
-      await send(books, line, rig, refused);
+      await send(replica, rig, refused);
     }
-    const news = await fetchNews(books, line, rig, known);
+    const news = await fetchNews(replica, rig, coming);
     return { standing: 'in-step', news, refused, problems: [] };
   } catch (error) {
     return { standing: standingBy(error), news: [], refused, problems: problemsOfLine(error) };
   }
 }
 
-async function send(books: Books, line: Line, rig: string, refused: Refusal[]): Promise<void> {
+async function send({ books, line, entry }: Replica, rig: string, refused: Refusal[]): Promise<void> {
   const ids = await books.waiting(rig);
   for (let at = 0; at < ids.length; at += BATCH) {
-    const entries = await books.entries(ids.slice(at, at + BATCH));
+    const entries = ids.slice(at, at + BATCH).flatMap((id) => entry(id) ?? []);
     const { reports } = await line.json<{ reports: { index: number; kept: boolean; problems: Problem[] }[] }>(
       `/api/rigs/${rig}/entries`,
       { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ entries }) },
@@ -79,12 +87,22 @@ async function send(books: Books, line: Line, rig: string, refused: Refusal[]): 
   }
 }
 
-async function fetchNews(books: Books, line: Line, rig: string, known: (id: string) => boolean): Promise<Entry[]> {
+async function fetchNews(
+  { books, line, entry: known }: Replica,
+  rig: string,
+  coming: (entries: number) => void,
+): Promise<Entry[]> {
+  const pageAfter = (cursor: string | undefined): Promise<Page> => {
+    const after = cursor === undefined ? '' : `&after=${encodeURIComponent(cursor)}`;
+    return line.json<Page>(`/api/rigs/${rig}/entries?limit=${BATCH}${after}`);
+  };
   const news: Entry[] = [];
-  for (let more = true; more; ) {
-    const note = (await books.note(rig)) ?? { rig };
-    const after = note.cursor === undefined ? '' : `&after=${encodeURIComponent(note.cursor)}`;
-    const page = await line.json<Page>(`/api/rigs/${rig}/entries?limit=${BATCH}${after}`);
+  let next: Promise<Page> | undefined = pageAfter((await books.note(rig))?.cursor);
+  while (next !== undefined) {
+    const page: Page = await next;
+    // The next page is on its way while this one is read and kept.
+    next = page.more ? pageAfter(page.cursor) : undefined;
+    next?.catch(() => undefined);
     if (page.restarted)
       await books.waitAgain(
         rig,
@@ -92,11 +110,12 @@ async function fetchNews(books: Books, line: Line, rig: string, known: (id: stri
       );
     const fresh = page.entries.flatMap(({ entry }) => {
       const read = readEntry(entry, 'server');
-      return read.ok && !known(read.value.id) ? [read.value] : [];
+      return read.ok && known(read.value.id) === undefined ? [read.value] : [];
     });
+    const note = (await books.note(rig)) ?? { rig };
     await books.keep(rig, fresh, { toSend: false, note: { ...note, cursor: page.cursor } });
     news.push(...fresh);
-    more = page.more;
+    coming(news.length);
   }
   return news;
 }

@@ -28,6 +28,8 @@ export interface Frame {
   readonly todayFixed: boolean;
   readonly nextTrip: { readonly name: string; readonly inDays: number } | null;
   readonly entries: number;
+  /** Entries fetched so far, while a logbook is on its way here for the first time. */
+  readonly coming: number;
   /** Entries written here that the server does not have yet. */
   readonly waiting: number;
   readonly standing: Standing;

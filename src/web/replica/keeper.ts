@@ -56,6 +56,8 @@ export class Keeper {
   #rigToday: string | undefined;
   #serverToday: string | undefined;
   #waiting = 0;
+  /** Entries fetched so far, while a logbook is on its way. */
+  #coming = 0;
   #standing: Standing = 'not-asked';
   #troubles: readonly Problem[] = [];
   #role: Role | null = null;
@@ -113,6 +115,14 @@ export class Keeper {
     return this.#refused;
   }
 
+  /** An entry of this rig that is known here. A value, so that it can be handed on. */
+  readonly entry = (id: string): Entry | undefined => this.#state.entries.get(id);
+
+  /** Entries written here that the server does not have yet. */
+  async waitingEntries(): Promise<Entry[]> {
+    return (await this.#books.waiting(this.rig)).flatMap((id) => this.entry(id) ?? []);
+  }
+
   get today(): string {
     return this.#todayFixed ?? this.#rigToday ?? this.#serverToday ?? this.#deviceToday();
   }
@@ -125,7 +135,7 @@ export class Keeper {
     return this.#desk;
   }
 
-  /** Opens what this device has, tells at once, then asks the server. */
+  /** Opens what this device has, and tells at once: whatever the network does, that can be asked. */
   async open(): Promise<void> {
     this.#by = (await this.#books.device('by')) ?? 'owner';
     this.#serverToday = (await this.#books.device('today')) || undefined;
@@ -134,8 +144,12 @@ export class Keeper {
     this.#rigs = notes.map(({ rig }) => rig).sort();
     const first = this.#rigs.find((rig) => rig === last) ?? this.#rigs[0];
     if (first !== undefined) await this.openRig(first);
+  }
+
+  /** Asks the server, and fetches its first rig where this device has none. */
+  async meetServer(): Promise<void> {
     const asked = await this.#ask();
-    if (this.#rig === null && this.#rigs[0] !== undefined) await this.openRig(this.#rigs[0]);
+    if (this.#rig === null && this.#rigs[0] !== undefined) await this.openRig(this.#rigs[0], asked);
     else await this.#exchange(asked);
     if (this.#rig === null && this.#stage === 'opening') this.#stage = 'empty';
     await this.#changed();
@@ -174,7 +188,7 @@ export class Keeper {
     await this.#books.putDevice('today', still);
   }
 
-  async openRig(rig: string): Promise<void> {
+  async openRig(rig: string, asked?: AskedRigs): Promise<void> {
     const note = await this.#books.note(rig);
     this.#rig = rig;
     if (!this.#rigs.includes(rig)) this.#rigs = [...this.#rigs, rig].sort();
@@ -185,7 +199,7 @@ export class Keeper {
     await this.#books.putDevice('rig', rig);
     if (note === undefined) {
       await this.#books.putNote({ rig });
-      await this.sync();
+      await this.#exchange(asked ?? (await this.#ask()));
     }
     this.#stage = 'open';
     await this.#changed();
@@ -212,7 +226,11 @@ export class Keeper {
     const role = asked.rigs.find((one) => one.rig === rig)?.role;
     if (role !== before) await this.#books.putNote(role === undefined ? note : { ...note, role });
     this.#role = role ?? null;
-    const told = await exchange(this, { rig, sends: this.mayWrite }, (id) => this.#state.entries.has(id));
+    const told = await exchange(this, { rig, sends: this.mayWrite }, (coming) => {
+      this.#coming = coming;
+      if (this.#stage === 'opening') this.#tell(this.#frame());
+    });
+    this.#coming = 0;
     this.#standing = told.standing;
     this.#troubles = told.standing === 'troubled' ? told.problems : [];
     const struck = told.refused.filter(({ id }) => this.#state.struck.has(id));
@@ -331,6 +349,7 @@ export class Keeper {
       todayFixed: (this.#todayFixed ?? this.#rigToday ?? this.#serverToday) !== undefined,
       nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
       entries: state.entries.size,
+      coming: this.#coming,
       waiting: this.#waiting,
       standing: this.#standing,
       troubles: this.#troubles,

@@ -32,10 +32,6 @@ export class MemoryBooks implements Books {
     return [];
   }
 
-  async entries(ids: readonly string[]): Promise<Entry[]> {
-    return ids.flatMap((id) => this.#entries.get(id) ?? []);
-  }
-
   async taken(): Promise<void> {}
 
   async waitAgain(): Promise<void> {}

@@ -1,6 +1,6 @@
 /** The worker: holds the replica, folds it, and works out every answer, so that the page itself never has to. */
 import { fail, type Problem, ProblemError } from '../../problem/index.ts';
-import { answers } from './answers.ts';
+import { answers, comeAlong } from './answers.ts';
 import { DeviceBooks } from './books.ts';
 import { shippedCatalog } from './catalog.ts';
 import { Keeper } from './keeper.ts';
@@ -53,9 +53,14 @@ const opened = openBooks().then(async (books) => {
       return note?.local ? null : { cursor: note?.cursor };
     },
   });
-  if (!planner) await keeper.open();
+  if (!planner) {
+    await keeper.open();
+    void keeper.meetServer().catch(report);
+  }
   return { keeper, live };
 });
+
+let followed = false;
 
 self.onmessage = async ({ data }: MessageEvent<Asked>) => {
   const { id, question, ask, of } = data;
@@ -65,6 +70,8 @@ self.onmessage = async ({ data }: MessageEvent<Asked>) => {
     if (planner) await keeper.catchUp(of);
     const answer = await answers[question](keeper, ask as never);
     tell({ tell: 'answer', id, answer });
+    if (!planner && !followed) void comeAlong();
+    followed = true;
   } catch (error) {
     tell({ tell: 'failed', id, problems: problemsOf(error) });
   }
@@ -76,9 +83,11 @@ news.onmessage = async ({ data }: MessageEvent<string>) => {
   if (!planner && link === undefined && keeper.isOpen(data)) await keeper.reload();
 };
 
+const report = (error: unknown): void => console.error(error);
+
 function problemsOf(error: unknown): readonly Problem[] {
   if (error instanceof ProblemError) return error.problems;
-  console.error(error);
+  report(error);
   const told = fail({
     code: 'web.unexpected',
     what: 'Something went wrong on our side',

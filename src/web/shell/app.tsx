@@ -34,16 +34,22 @@ const screens: Readonly<Record<string, ComponentType>> = {
 
 export function App() {
   const now = frame.value;
-  if (now === null || now.stage === 'opening') return <Opening />;
+  if (now === null || now.stage === 'opening') return <Opening coming={now?.coming ?? 0} />;
   if (now.stage === 'ended' || (now.stage === 'empty' && shareLink() !== null)) return <Ended now={now} />;
   if (now.stage === 'empty') return route.value.screen === 'people' ? <Joining /> : <Doors first />;
   return <Open now={now} />;
 }
 
-function Opening() {
+/** A first visit to a long logbook takes its time: said in thousands, so that a reader by ear is not told a hundred times. */
+function Opening({ coming }: { readonly coming: number }) {
   return (
     <main class="opening" aria-busy="true">
       <Title>Opening the logbook …</Title>
+      {coming >= 1000 && (
+        <p class="soft" role="status">
+          Fetching it from the server: {coming.toLocaleString('en-US')} lines so far.
+        </p>
+      )}
     </main>
   );
 }

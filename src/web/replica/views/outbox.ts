@@ -15,7 +15,7 @@ const LISTED = 100;
 export async function outboxView(keeper: Keeper): Promise<OutboxView> {
   const told = toldBy(keeper);
   const refused = new Map(keeper.refused.map(({ id, problems }) => [id, problems]));
-  const waiting = await keeper.books.entries(await keeper.books.waiting(keeper.rig));
+  const waiting = await keeper.waitingEntries();
   waiting.sort((a, b) => Number(refused.has(b.id)) - Number(refused.has(a.id)) || (a.id < b.id ? 1 : -1));
   return {
     lines: waiting
