@@ -19,6 +19,11 @@ export interface ImportOptions {
   readonly via: string;
   /** Told after every thousand lines. */
   readonly onProgress?: (progress: ImportProgress) => void;
+  /** Sees every entry before anything is written, and may then say why nothing shall be. */
+  readonly judge?: {
+    take(entries: readonly Entry[]): void;
+    verdict(): Promise<readonly Problem[]>;
+  };
 }
 
 export interface Imported {
@@ -38,6 +43,7 @@ export async function importLines(store: Store, file: string, options: ImportOpt
   const rigs = new Set<string>();
   const opened = await eachChunk(file, problems, async (entries, lines) => {
     for (const { rig } of entries) rigs.add(rig);
+    options.judge?.take(entries);
     const judged = await store.append(entries, { via: options.via, dryRun: true });
     if (!judged.ok) problems.push(...judged.problems);
     options.onProgress?.({ step: 'reading', lines });
@@ -45,6 +51,8 @@ export async function importLines(store: Store, file: string, options: ImportOpt
   });
   if (!opened.ok) return opened;
   if (problems.length) return fail(...(problems.slice(0, PROBLEMS_MAX) as [Problem, ...Problem[]]));
+  const refused = await options.judge?.verdict();
+  if (refused?.length) return fail(...(refused as [Problem, ...Problem[]]));
   let added = 0;
   let known = 0;
   await eachChunk(file, problems, async (entries, lines) => {
@@ -77,7 +85,7 @@ async function eachChunk(
       if (!(await take(entries, number))) return ok(true);
       entries = [];
     }
-    await take(entries, number);
+    if (entries.length) await take(entries, number);
     return ok(true);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;

@@ -1,8 +1,11 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { photoWithPlace } from '../../../test/support/photos.ts';
 import { codesOf, DEMO_FILE, Terminal } from '../../../test/support/terminal.ts';
 import type { Entry } from '../../logbook/index.ts';
+import { unwrap } from '../../problem/index.ts';
+import { openStore } from '../../store/index.ts';
 
 let terminal: Terminal;
 beforeEach(() => {
@@ -91,6 +94,39 @@ describe('import and export', () => {
     const ran = await terminal.run(['import', file('odd.jsonl', odd), '--as-is']);
     expect(ran.code).toBe(0);
     expect(ran.err).toContain('backwards');
+  });
+
+  it('carry photos in an archive: without their places for others, whole with --with-places', async () => {
+    await terminal.run(['import', DEMO_FILE]);
+    const photo = await photoWithPlace('image/jpeg');
+    const store = unwrap(await openStore({ folder: join(terminal.folder, 'rigworthy') }));
+    const { hash } = unwrap(await store.putBlob('marigold', photo));
+    await store.close();
+    const [shown, own] = [join(terminal.folder, 'shown.zip'), join(terminal.folder, 'own.zip')];
+    expect((await terminal.run(['export', shown])).out).toContain('Where the photos were taken is not in it');
+    expect((await terminal.run(['export', own, '--with-places', '--json'])).json()).toMatchObject({
+      entries: demoLines.length,
+      photos: 1,
+      places: true,
+      withheld: [],
+    });
+    expect(codesOf(await terminal.run(['export', own, '--json']))).toEqual(['cli.file-there']);
+    const elsewhere = ['--data', join(terminal.folder, 'elsewhere')];
+    const first = await terminal.run(['import', shown, ...elsewhere]);
+    expect(first).toMatchObject({ code: 0, err: '' });
+    expect(first.out).toContain('0 photos and papers came with it; 1 did not');
+    expect((await terminal.run(['import', own, ...elsewhere, '--json'])).json()).toMatchObject({
+      added: 0,
+      known: demoLines.length,
+      photos: 1,
+      photosMissing: 0,
+    });
+    const other = unwrap(await openStore({ folder: join(terminal.folder, 'elsewhere') }));
+    expect((await other.getBlob('marigold', hash))!.content).toEqual(photo);
+    await other.close();
+    expect(codesOf(await terminal.run(['import', file('torn.zip', 'PK'), '--json']))).toEqual([
+      'store.archive-damaged',
+    ]);
   });
 
   it('say when the file is not there', async () => {

@@ -1,20 +1,19 @@
 /** `import` and `export`: logbooks as JSON lines, whole or not at all. */
 import type { Command } from 'commander';
-import { addEntry, admit, type Entry, foldEntries, readEntries, writeEntry } from '../../logbook/index.ts';
-import type { Problem } from '../../problem/index.ts';
+import { foldEntries, writeEntry } from '../../logbook/index.ts';
 import { logbookCsv, ROLES } from '../../sheets/index.ts';
-import { ANSWERED, refuse, withKeeping, withRig, writeJson } from '../answer.ts';
+import { ANSWERED, refuse, withRig, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
-import { isStandard, readSheetText, readText, writeText } from '../files.ts';
+import { isStandard, readSheetText, writeText } from '../files.ts';
 import type { Io } from '../io.ts';
-import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
-import { problemsText } from '../view/problems.ts';
+import { entriesOf } from '../keeping.ts';
 import { writeOptions } from '../writing.ts';
+import { type ExportArchiveOptions, exportArchive } from './export-archive.ts';
+import { type ImportLinesOptions, importLogbook } from './import-lines.ts';
 import { type ImportTableOptions, importTable } from './import-table.ts';
 import { type Done, rigCommand } from './options.ts';
 
-interface ImportOptions extends ImportTableOptions {
-  readonly asIs?: boolean;
+interface ImportOptions extends ImportTableOptions, ImportLinesOptions {
   readonly csv?: boolean;
 }
 
@@ -32,32 +31,9 @@ const OF_TABLES = {
   all: '--all',
 } as const;
 
-interface ExportOptions extends RigOptions {
+interface ExportOptions extends ExportArchiveOptions {
   readonly csv?: boolean;
-  readonly force?: boolean;
 }
-
-/** What the logbook would not admit, entry by entry in the order of writing. */
-async function refused(entries: readonly Entry[], { store, now }: Keeping): Promise<Problem[]> {
-  const catalog = shippedCatalog();
-  const problems: Problem[] = [];
-  for (const rig of new Set(entries.map((entry) => entry.rig))) {
-    let state = foldEntries(await entriesOf(store, rig));
-    const own = entries.filter((entry) => entry.rig === rig).sort((a, b) => (a.id < b.id ? -1 : 1));
-    for (const entry of own) {
-      if (!state.entries.has(entry.id)) problems.push(...admit(state, entry, { catalog, today: now }));
-      state = addEntry(state, entry);
-    }
-  }
-  return problems;
-}
-
-const NOTHING: Problem = {
-  code: 'cli.import-empty',
-  what: 'There is no entry in it',
-  expected: 'JSON lines, as `rigworthy export` writes them',
-  next: 'Nothing was imported.',
-};
 
 async function bringIn(file: string, options: ImportOptions, io: Io): Promise<number> {
   const isTable = options.csv === true || /\.([ct]sv|xlsx?|ods)$/i.test(file);
@@ -69,49 +45,14 @@ async function bringIn(file: string, options: ImportOptions, io: Io): Promise<nu
     const next = isTable ? 'Leave it out.' : 'Leave it out, or add --csv if the file is a spreadsheet.';
     return refuse(io, [{ code: 'cli.option-unused', what, where: file, next }], options.json);
   }
-  const text = isTable ? await readSheetText(file, io) : await readText(file, io);
-  if (!text.ok) return refuse(io, text.problems, options.json);
-  return isTable ? importTable(text.value, options, io) : importLogbook(text.value, options, io);
-}
-
-async function importLogbook(text: string, options: ImportOptions, io: Io): Promise<number> {
-  return withKeeping(options, io, async (keeping) => {
-    const read = readEntries(text);
-    if (!read.ok)
-      return refuse(
-        io,
-        [
-          ...read.problems,
-          { code: 'cli.import-whole', what: 'Nothing was imported', expected: 'a file that is whole' },
-        ],
-        options.json,
-      );
-    if (read.value.length === 0) return refuse(io, [NOTHING], options.json);
-    const odd = await refused(read.value, keeping);
-    if (odd.length && !options.asIs) {
-      const how: Problem = {
-        code: 'cli.import-whole',
-        what: 'Nothing was imported',
-        next: 'If these entries were kept before and shall come in as they are, add --as-is.',
-      };
-      return refuse(io, [...odd, how], options.json);
-    }
-    const appended = await keeping.store.append(read.value, { via: 'import' });
-    if (!appended.ok) return refuse(io, appended.problems, options.json);
-    const { added, known } = appended.value;
-    const rigs = [...appended.value.cursors.keys()];
-    if (odd.length) io.err(problemsText(odd));
-    if (options.json) writeJson(io, { added, known, rigs, odd });
-    else
-      io.out(
-        `Imported ${added} ${added === 1 ? 'entry' : 'entries'} of ${rigs.join(', ')}${known ? `; ${known} were there already` : ''}.\n`,
-      );
-    return ANSWERED;
-  });
+  if (!isTable) return importLogbook(file, options, io);
+  const text = await readSheetText(file, io);
+  return text.ok ? importTable(text.value, options, io) : refuse(io, text.problems, options.json);
 }
 
 async function sendOut(file: string | undefined, options: ExportOptions, io: Io): Promise<number> {
   return withRig(options, io, async (rig) => {
+    if (file !== undefined && /\.zip$/i.test(file) && !options.csv) return exportArchive(rig, file, options, io);
     const all = foldEntries(await entriesOf(rig.store, rig.rig));
     const entries = all.entries.inOrder();
     const text = options.csv ? logbookCsv(all, shippedCatalog()) : `${entries.map(writeEntry).join('\n')}\n`;
@@ -130,7 +71,7 @@ async function sendOut(file: string | undefined, options: ExportOptions, io: Io)
 /** `rigworthy import FILE` and `rigworthy export [FILE]`. */
 export function addExchange(program: Command, io: Io, done: Done): void {
   writeOptions(rigCommand(program, 'import').description('bring in a logbook or a spreadsheet: all of it, or nothing'))
-    .argument('<file>', 'JSON lines, as export writes them; a spreadsheet as .csv; - for the standard input')
+    .argument('<file>', 'JSON lines or a .zip, as export writes them; a spreadsheet as .csv; - for the standard input')
     .option('--as-is', 'also take entries that could not be written down today; they are told')
     .option('--csv', 'it is a spreadsheet, whatever its name')
     .option(
@@ -146,8 +87,9 @@ export function addExchange(program: Command, io: Io, done: Done): void {
     .option('--all', 'show every line that would be written')
     .action((file: string, options: ImportOptions) => done(bringIn(file, options, io)));
   rigCommand(program, 'export')
-    .description('write the whole logbook to a file or the standard output')
-    .argument('[file]', 'where to; nothing or - for the standard output')
+    .description('write the whole logbook to a file or the standard output; with photos to a .zip')
+    .argument('[file]', 'where to; nothing or - for the standard output; FILE.zip for photos, too')
+    .option('--with-places', 'with .zip: photos as they are, with where they were taken')
     .option('--csv', 'a spreadsheet to read; it does not come back in')
     .option('--force', 'replace the file if it is there')
     .action((file: string | undefined, options: ExportOptions) => done(sendOut(file, options, io)));
