@@ -25,9 +25,11 @@ export {
   totalMilesAt,
   type VehicleRole,
 } from './odometer.ts';
+export { placesText } from './places.ts';
 export { readEntries, readEntry, writeEntry } from './read.ts';
 export type { Sentences } from './sentence/context.ts';
 export { SENTENCES, type Understood, understand } from './sentence/understand.ts';
+export { type SettingNames, settingWords } from './setting-words.ts';
 export { type Setting, type SettingKey, settingOf, settingSchemas, settingsOf } from './settings.ts';
 export {
   disagreements,

@@ -9,7 +9,7 @@ import {
   settingOf,
   type TripState,
 } from '../logbook/index.ts';
-import type { Outlook, TripAhead } from '../outlook/index.ts';
+import { ALPHA_DEFAULT, type Outlook, type TripAhead } from '../outlook/index.ts';
 import { formatQuantity, type Quantity, type System, valueIn } from '../quantity/index.ts';
 
 /** Everything a check looks at: one rig, one trip, one moment. */
@@ -38,9 +38,6 @@ export interface Context {
   readonly show: (q: Quantity, digits?: number) => string;
 }
 
-/** Accepted chances where the owner has set none (outlook-and-plan, section 1): a choice of this project. */
-const ALPHA: Readonly<Record<Severity, number>> = { safety: 0.05, damage: 0.2, comfort: 0.5 };
-
 /** The later of two days. */
 const later = (a: PlainDate, b: PlainDate): PlainDate => (a < b ? b : a);
 
@@ -61,7 +58,7 @@ export function contextOf(base: Pick<Context, 'state' | 'catalog' | 'outlook' | 
     milesMost: valueIn(ahead.miles.p90, 'mi'),
     milesBefore: tripsBefore.reduce((sum, other) => sum + valueIn(other.miles.p50, 'mi'), 0),
     tripsBefore,
-    alpha: (severity) => settingOf(state, 'alpha', severity) ?? ALPHA[severity],
+    alpha: (severity) => settingOf(state, 'alpha', severity) ?? ALPHA_DEFAULT[severity],
     show: (q, digits) => formatQuantity(q, { system, ...(digits === undefined ? {} : { digits }) }),
   };
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { DEMO_TODAY, demoEntries, shippedCatalog } from '../../test/support/demo.ts';
+import { shippedCatalog } from '../../test/support/catalog.ts';
+import { DEMO_TODAY, demoEntries } from '../../test/support/demo.ts';
 import { find } from '../../test/support/judge.ts';
 import { Logbook } from '../../test/support/logbook.ts';
 import { openDesk } from '../desk/index.ts';

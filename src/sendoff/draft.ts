@@ -2,7 +2,8 @@ import type { Severity } from '../catalog/index.ts';
 import type { Finding, FindingKind, Weight } from './types.ts';
 
 /** A finding before the owner's waivers are laid over it. */
-export interface DraftFinding extends Omit<Finding, 'waived' | 'counts' | 'parts' | 'part' | 'upkeep' | 'cautions'> {
+export interface DraftFinding
+  extends Omit<Finding, 'waived' | 'counts' | 'title' | 'places' | 'parts' | 'part' | 'upkeep' | 'cautions'> {
   readonly upkeep?: string | null;
   readonly part?: string | null;
   readonly parts?: readonly string[];

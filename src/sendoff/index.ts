@@ -4,6 +4,15 @@
  * cannot be made is unproven. Pure.
  */
 
+export {
+  pressureForLoad,
+  REFERENCE_TEMPERATURE,
+  requiredPressure,
+  type TireOnRig,
+  type TiresSeen,
+  tiresOnRig,
+  wheelLoad,
+} from './findings/tire-facts.ts';
 export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export { type LoadMargin, loadMargins } from './load-margins.ts';
 export {
@@ -17,6 +26,7 @@ export {
 } from './round.ts';
 export { sendOff } from './send-off.ts';
 export { minutesTogether } from './sentence.ts';
+export { type DutyTold, dutiesOf, type FindingsTold, findingsTold } from './told.ts';
 export type {
   Finding,
   FindingGroup,

@@ -1,4 +1,5 @@
 import type { EntryOf, TripState } from '../logbook/index.ts';
+import type { Context } from './context.ts';
 import { type DraftFinding, weightOf } from './draft.ts';
 import type { Finding, FindingGroup, FindingKind, Judgement } from './types.ts';
 
@@ -8,18 +9,26 @@ export function judgementOf(findings: readonly Finding[]): Judgement {
   return findings.some((finding) => finding.counts === 'limits') ? 'limits' : 'clear';
 }
 
-/** Drafts made findings: weighed, the owner's waivers for this trip laid over them, in the order one would act on them. */
-export function weigh(drafts: readonly DraftFinding[], trip: TripState): readonly Finding[] {
-  return drafts.map((draft) => finish(draft, trip)).sort(order);
+/** Drafts made findings: named, weighed, the owner's waivers for this trip laid over them, in the order one would act on them. */
+export function weigh(context: Context, drafts: readonly DraftFinding[]): readonly Finding[] {
+  const places = new Map(context.parts.map((part) => [part.id, part.place]));
+  return drafts.map((draft) => finish(context, places, draft)).sort(order);
 }
 
-function finish({ failedBy, ...draft }: DraftFinding, trip: TripState): Finding {
+function finish(
+  { catalog, trip }: Context,
+  places: ReadonlyMap<string, string>,
+  { failedBy, ...draft }: DraftFinding,
+): Finding {
   const waiver = draft.kind === 'pass' ? undefined : waiverOf(trip, draft.id, failedBy);
+  const parts = draft.parts ?? (draft.part ? [draft.part] : []);
   return {
     ...draft,
     upkeep: draft.upkeep ?? null,
+    title: catalog.upkeeps.get(draft.upkeep ?? '')?.title ?? draft.takes?.action ?? draft.text,
     part: draft.part ?? null,
-    parts: draft.parts ?? (draft.part ? [draft.part] : []),
+    parts,
+    places: [...new Set(parts.flatMap((part) => places.get(part) || []))],
     cautions: draft.cautions ?? [],
     counts: waiver ? 'nothing' : (draft.counts ?? weightOf(draft.kind, draft.severity)),
     ...(waiver ? { waived: { by: waiver.by, reason: waiver.body.reason, entry: waiver.id } } : {}),

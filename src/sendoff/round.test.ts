@@ -1,6 +1,7 @@
 /** Where one stands for what: common practice of the trade (a walk-round begins and ends at the hitch), no source. */
 import { describe, expect, it } from 'vitest';
-import { demoEntries, shippedCatalog } from '../../test/support/demo.ts';
+import { shippedCatalog } from '../../test/support/catalog.ts';
+import { demoEntries } from '../../test/support/demo.ts';
 import { Logbook } from '../../test/support/logbook.ts';
 import { openDesk } from '../desk/index.ts';
 import { unwrap } from '../problem/index.ts';

@@ -56,8 +56,7 @@ export function sendOff(input: {
   if (!trip.ok) return trip;
   const ahead = outlook.trips.find((other) => other.trip === trip.value.id) ?? asPlanned(trip.value);
   const context = contextOf({ state, catalog, outlook, now, trip: trip.value, ahead });
-  const drafts = draftsOf(context);
-  const findings = weigh(drafts, trip.value);
+  const findings = weigh(context, draftsOf(context));
   const judgement = judgementOf(findings);
   const { body } = trip.value.plan;
   return ok({

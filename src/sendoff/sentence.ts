@@ -1,6 +1,7 @@
 import type { Catalog } from '../catalog/index.ts';
 import { formatDate } from '../dates/index.ts';
 import type { Context } from './context.ts';
+import { dutiesOf } from './told.ts';
 import type { Finding, Judgement } from './types.ts';
 import { capital, counted, countWord, listed, lower, spokenTime } from './words.ts';
 
@@ -34,9 +35,7 @@ function holdText(catalog: Catalog, counting: readonly Finding[], all: readonly 
 }
 
 /** One duty on four wheels is one thing to a person. */
-function countThings(findings: readonly Finding[]): number {
-  return new Set(findings.map((finding) => finding.upkeep ?? finding.id)).size;
-}
+const countThings = (findings: readonly Finding[]): number => dutiesOf(findings).length;
 
 function whereText(catalog: Catalog, stops: readonly Finding[]): string {
   const shop = stops.filter((stop) => stop.takes?.hands === 'shop' || stop.takes?.hands === 'licensed');
@@ -63,7 +62,7 @@ export function minutesTogether(catalog: Catalog, findings: readonly Finding[]):
 function limitsText(counting: readonly Finding[]): string {
   const limits = counting.filter((finding) => finding.kind === 'limit');
   const bounds = limits.filter((finding) => isBound(finding)).slice(0, LIMITS_NAMED);
-  const leaving = limits.filter((finding) => isLeaving(finding) && !bounds.includes(finding));
+  const leaving = limits.filter((finding) => finding.onLeaving);
   const onWay = limits.filter((finding) => finding.atMiles !== undefined || finding.onDay !== undefined);
   const kit = limits.filter((finding) => finding.group === 'kit');
   const gaps = kit.reduce((sum, { takes }) => sum + (takes?.entry?.kind === 'carry' ? takes.entry.items.length : 0), 0);
@@ -83,8 +82,6 @@ function limitsText(counting: readonly Finding[]): string {
 /** A number to keep to all the way: speed, load, pressure. */
 const isBound = (finding: Finding): boolean =>
   (finding.group === 'tires' || finding.group === 'loads') && /^(\d|at most|no more)/.test(finding.keepTo ?? '');
-
-const isLeaving = (finding: Finding): boolean => /\b(on|of) leaving\b/.test(finding.keepTo ?? '');
 
 /**
  * Where to begin when nothing stands in the way but ignorance: the unproven kind of part whose safety duties would cost most if they

@@ -54,12 +54,18 @@ export interface Finding {
   readonly part: string | null;
   /** All parts it speaks of, where one duty covers several (lights, wheel nuts). */
   readonly parts: readonly string[];
+  /** What it is about, in few words: the upkeep's title, else what lifts it. */
+  readonly title: string;
+  /** Where its parts are, those that have a place. */
+  readonly places: readonly string[];
   /** One sentence with its numbers. */
   readonly text: string;
   /** What lifts it. Absent for a pass. */
   readonly takes: Takes | null;
   /** For a limit: the number to keep to, carried onto the sheet. */
   readonly keepTo?: string;
+  /** For a limit: a thing to do when leaving. */
+  readonly onLeaving?: true;
   /** For a limit due on the way: at which mile of this trip. */
   readonly atMiles?: number;
   /** For a limit due on a day: by then. */

@@ -145,7 +145,7 @@ function Findings({
 /** What is kept to on the way; what is done on leaving stands in a list of its own to tick. */
 function Limits({ findings }: { readonly findings: readonly Finding[] }) {
   const own = findings.filter((finding) => finding.group !== 'kit' && finding.group !== 'practice');
-  const leaving = own.filter((finding) => finding.text.startsWith('To do on leaving'));
+  const leaving = own.filter((finding) => finding.onLeaving);
   const others = own.filter((finding) => !leaving.includes(finding));
   return (
     <>

@@ -1,4 +1,5 @@
 import { formatDate } from '../../dates/index.ts';
+import { placesText } from '../../logbook/index.ts';
 import type { Outlook, OutlookItem } from '../../outlook/index.ts';
 import { formatQuantity, type Quantity, type System } from '../../quantity/index.ts';
 import { notches, STATES } from './marks.ts';
@@ -111,18 +112,12 @@ function itemsTable(items: readonly OutlookItem[], trips: number, system: System
     ],
     [...rows.values()].map(({ item, places }) => [
       STATES[item.state],
-      `${item.title}${item.follows?.atMiles ? `, ${item.follows.atMiles} mi on` : ''} (${placesText(places)})${item.severity === 'safety' ? ', safety' : ''}`,
+      `${item.title}${item.follows?.atMiles ? `, ${item.follows.atMiles} mi on` : ''} (${placesText(places) || 'not on record'})${item.severity === 'safety' ? ', safety' : ''}`,
       item.left ? show(item.left, system) : '–',
       item.dates.p50 === null ? '–' : formatDate(item.dates.p50, 'day'),
       trips === 0 ? '–' : notches(item.slackTrips, trips),
     ]),
   );
-}
-
-function placesText(places: readonly string[]): string {
-  const known = places.filter((place) => place !== '');
-  if (known.length === 0) return 'not on record';
-  return known.length > 2 ? `${known.length} places` : known.join('; ');
 }
 
 function itemText(item: OutlookItem, trips: number): string {

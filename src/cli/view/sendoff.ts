@@ -1,5 +1,6 @@
 import { formatDate } from '../../dates/index.ts';
-import type { Finding, SendOff } from '../../sendoff/index.ts';
+import { placesText } from '../../logbook/index.ts';
+import { type DutyTold, type Finding, findingsTold, type SendOff } from '../../sendoff/index.ts';
 import { JUDGEMENTS } from './marks.ts';
 import { minutesText, paragraph } from './text.ts';
 
@@ -9,12 +10,10 @@ export interface SendOffView {
   readonly why: boolean;
 }
 
-const HEADINGS = { stop: 'What stops us', unproven: 'Unproven', limit: 'We may go with', pass: 'Passed' } as const;
-const MARKS = { stop: '⯃ ', unproven: '○ ', limit: '◇ ', pass: '· ' } as const;
-
-/** The judgement for a terminal, findings in the order a person would act on them. */
+/** The judgement for a terminal: duty by duty, in the order a person would act on them. */
 export function sendOffText(sendOff: SendOff, title: string, view: SendOffView): string {
-  const { trip, findings } = sendOff;
+  const { trip } = sendOff;
+  const told = findingsTold(sendOff.findings);
   const lines = [
     title,
     paragraph(`${trip.name}, ${formatDate(trip.leave)} to ${formatDate(trip.return)}, ${trip.miles}`),
@@ -23,47 +22,82 @@ export function sendOffText(sendOff: SendOff, title: string, view: SendOffView):
     paragraph(sendOff.sentence),
   ];
   if (sendOff.firstStep) lines.push(paragraph(`Begin with: ${sendOff.firstStep}`));
-  for (const kind of ['stop', 'unproven', 'limit', 'pass'] as const) {
-    const found = findings.filter((finding) => finding.kind === kind && !finding.waived);
-    if (found.length === 0 || (kind === 'pass' && !view.all)) continue;
-    lines.push('', `${HEADINGS[kind]} (${found.length})`);
-    lines.push(...found.map((finding) => findingText(finding, view.why)));
-  }
-  const waived = findings.filter((finding) => finding.waived);
+  const section = (heading: string, duties: readonly DutyTold[], tell: (duty: DutyTold) => string): void => {
+    if (duties.length > 0) lines.push('', `${heading} (${duties.length})`, ...duties.map(tell));
+  };
+  section('What stops us', told.stops, (duty) => dutyText(duty, '⯃ ', view.why));
+  section('Unproven', told.unproven, (duty) => dutyText(duty, '○ ', view.why));
+  section('We may go with', told.limits, (duty) => dutyText(duty, '◇ ', view.why));
+  section('To do on leaving', told.leaving, (duty) => roundText(duty, view.why));
+  section('On the way', told.onTheWay, (duty) => roundText(duty, view.why));
+  if (view.all) section('Passed', told.passes, (duty) => dutyText(duty, '· ', view.why));
+  const waived = told.waived.flatMap((duty) => duty.findings);
   if (waived.length)
     lines.push(
       '',
       'Overruled for this trip',
       ...waived.map((finding) => paragraph(`${finding.text} ${finding.waived!.by}: “${finding.waived!.reason}”`, '  ')),
     );
-  const passed = findings.filter((finding) => finding.kind === 'pass').length;
-  if (passed && !view.all) lines.push('', `${passed} checks passed: --all shows them.`);
+  if (told.passes.length && !view.all) lines.push('', `${told.passes.length} duties pass: --all shows them.`);
   if (!view.why) lines.push('Cautions, evidence and sources of each: --why, or --json.');
   return `${lines.join('\n')}\n`;
 }
 
-function findingText(finding: Finding, why: boolean): string {
-  const lines = [paragraph(finding.text, MARKS[finding.kind])];
-  if (finding.keepTo) lines.push(paragraph(`Keep to: ${finding.keepTo}`, '    '));
-  if (finding.takes && finding.kind !== 'limit') lines.push(paragraph(takesText(finding), '  → '));
-  if (finding.goWithLimits) lines.push(paragraph(`With limits: ${finding.goWithLimits}`, '    '));
-  if (!why) return lines.join('\n');
-  if (finding.takes && finding.kind === 'limit') lines.push(paragraph(takesText(finding), '  → '));
-  for (const caution of finding.cautions) lines.push(paragraph(`Caution: ${caution}`, '    '));
-  lines.push(
-    paragraph(
-      `${finding.id}; evidence ${finding.evidence.join(' ') || 'none'}; sources ${finding.sources.join(', ') || 'none'}`,
-      '    ',
-    ),
-  );
+/** One duty: a line for each part that stands otherwise than the others; once what is kept to, what it takes, and why. */
+function dutyText({ title, places, findings }: DutyTold, mark: string, why: boolean): string {
+  const [first] = findings;
+  const details = new Set(findings.map(detailOf));
+  const head =
+    findings.length === 1
+      ? [paragraph(first.text, mark)]
+      : details.size === 1
+        ? [paragraph(`${title} (${placesText(places)}): ${[...details][0]}`, mark)]
+        : [paragraph(`${title} (${placesText(places)})`, mark), ...findings.map(({ text }) => paragraph(text, '    '))];
+  const lines = [...head];
+  if (first.keepTo) lines.push(paragraph(`Keep to: ${first.keepTo}`, '    '));
+  if (first.takes && (first.kind !== 'limit' || why)) lines.push(paragraph(takesText(findings), '  → '));
+  if (first.goWithLimits) lines.push(paragraph(`With limits: ${first.goWithLimits}`, '    '));
+  if (why) lines.push(...whyLines(findings));
   return lines.join('\n');
 }
 
-function takesText({ takes }: Finding): string {
+/** What a finding says besides what it is about. */
+function detailOf({ title, places, text }: Finding): string {
+  const head = places.length === 1 ? `${title} (${places[0]}): ` : `${title}: `;
+  return text.startsWith(head) ? text.slice(head.length) : text;
+}
+
+/** What is done on leaving or on the way: when, and no more. */
+function roundText({ title, places, findings }: DutyTold, why: boolean): string {
+  const where = places.length === 0 ? '' : ` (${placesText(places)})`;
+  const lines = [paragraph(`${title}${where}: ${findings[0].keepTo}`, '◇ ')];
+  if (why)
+    lines.push(
+      ...findings.map(({ text }) => paragraph(text, '    ')),
+      paragraph(takesText(findings), '  → '),
+      ...whyLines(findings),
+    );
+  return lines.join('\n');
+}
+
+function whyLines(findings: DutyTold['findings']): string[] {
+  const cautions = new Set(findings.flatMap((finding) => finding.cautions));
+  return [
+    ...[...cautions].map((caution) => paragraph(`Caution: ${caution}`, '    ')),
+    ...findings.map(({ id, evidence, sources }) =>
+      paragraph(`${id}; evidence ${evidence.join(' ') || 'none'}; sources ${sources.join(', ') || 'none'}`, '    '),
+    ),
+  ];
+}
+
+function takesText(findings: DutyTold['findings']): string {
+  const { takes } = findings[0];
   if (!takes) return '';
+  const minutes = minutesText(takes.minutes);
+  const action = findings.length > 1 ? `${minutes} each` : `${takes.action.replace(/\.$/, '')}, ${minutes}`;
   const aboard = takes.aboard === null ? '' : takes.aboard ? ' (aboard)' : ' (not all aboard)';
   const tools = takes.tools.length ? `; tools: ${takes.tools.join(', ')}${aboard}` : '';
   const parts = takes.parts.length ? `; parts: ${takes.parts.join(', ')}` : '';
   const hands = takes.hands === 'owner' ? '' : `; by a ${takes.hands === 'licensed' ? 'licensed hand' : takes.hands}`;
-  return `${takes.action.replace(/\.$/, '')}, ${minutesText(takes.minutes)}${tools}${parts}${hands}`;
+  return `${action}${tools}${parts}${hands}`;
 }

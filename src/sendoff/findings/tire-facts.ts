@@ -7,6 +7,7 @@ import {
   vehicleOf,
   weighingsOf,
 } from '../../logbook/index.ts';
+import { ok, type Result } from '../../problem/index.ts';
 import { type Quantity, quantity, valueIn } from '../../quantity/index.ts';
 import {
   gaugeAt,
@@ -30,6 +31,9 @@ export const GAUGE_ERROR = quantity(1, 'psi');
 /** A proof of pressure holds so many days before leaving (sendoff, the checks). */
 export const PROOF_DAYS = { running: 1, spare: 30, tow: 1 } as const;
 
+/** What is looked at to know the tires: also where no trip is asked about. */
+export type TiresSeen = Pick<Context, 'state' | 'parts' | 'show'>;
+
 const ROLES = { tire: 'running', 'spare-tire': 'spare', 'tow-tire': 'tow' } as const;
 export type TireRole = (typeof ROLES)[keyof typeof ROLES];
 
@@ -48,6 +52,7 @@ const text = (part: PartState, fact: string): string | null => {
   const value = part.facts[fact];
   return typeof value === 'string' && value.trim() !== '' ? value.trim() : null;
 };
+
 /** Every tire on the rig: those that run under the trailer, its spare, and those of the tow vehicle. */
 export function tiresOnRig({ parts }: Pick<Context, 'parts'>): readonly TireOnRig[] {
   return parts.flatMap((part) => {
@@ -92,7 +97,7 @@ function rangeOf(pressureMax: Quantity | null): string | null {
 }
 
 /** What each running trailer tire carries by the newest weighing, shared equally: the group is weighed as one. */
-export function wheelLoad(context: Context): { readonly load: Quantity; readonly entry: EntryOf<'weigh'> } | null {
+export function wheelLoad(context: TiresSeen): { readonly load: Quantity; readonly entry: EntryOf<'weigh'> } | null {
   const tires = tiresOnRig(context).filter((tire) => tire.role === 'running').length;
   const axles = vehicleOf(context.state, 'trailer')?.body.axles;
   const entry = weighingsOf(context.state).at(-1);
@@ -112,23 +117,27 @@ export interface RequiredPressure {
   readonly sources: readonly string[];
 }
 
-/** The higher of what is on record as the least, and what the weighed load needs by the tables; null where neither is known. */
-export function requiredPressure(context: Context, tire: TireOnRig): RequiredPressure | null {
+/** What the weighed load needs by the tables; null where the tire or its load is not known, a Problem where it is overloaded. */
+export function pressureForLoad(context: TiresSeen, tire: TireOnRig): Result<RequiredPressure> | null {
+  const carried = tire.role === 'tow' ? null : wheelLoad(context);
+  if (!tire.spec || !carried) return null;
+  const needed = tirePressureFor({ ...tire.spec, load: carried.load });
+  if (!needed.ok) return needed;
+  return ok({
+    pressure: needed.value.pressure,
+    why: `for ${context.show(carried.load, 0)} a tire`,
+    evidence: [carried.entry.id, tire.part.fit.id],
+    sources: needed.value.sourcesUsed,
+  });
+}
+
+/** The higher of what is on record as the least, and what the weighed load needs; null where neither is known. */
+export function requiredPressure(context: TiresSeen, tire: TireOnRig): RequiredPressure | null {
   const label = quantityFact(tire.part, 'pressureColdMin');
   const found: RequiredPressure[] = [];
   if (label) found.push({ pressure: label, why: 'on record', evidence: [tire.part.fit.id], sources: ['fmvss-110'] });
-  const carried = tire.role === 'tow' ? null : wheelLoad(context);
-  if (tire.spec && carried) {
-    const needed = tirePressureFor({ ...tire.spec, load: carried.load });
-    if (needed.ok) {
-      found.push({
-        pressure: needed.value.pressure,
-        why: `for ${context.show(carried.load, 0)} a tire`,
-        evidence: [carried.entry.id, tire.part.fit.id],
-        sources: needed.value.sourcesUsed,
-      });
-    }
-  }
+  const needed = pressureForLoad(context, tire);
+  if (needed?.ok) found.push(needed.value);
   return found.reduce<RequiredPressure | null>(
     (most, one) => (most === null || valueIn(one.pressure, 'psi') > valueIn(most.pressure, 'psi') ? one : most),
     null,

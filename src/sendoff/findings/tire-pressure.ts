@@ -203,12 +203,13 @@ function earlyText(context: Context, round: readonly Looked[]) {
   const tire = round[0]!.tire;
   const from = addDays(context.leave, -PROOF_DAYS[tire.role]);
   const most = round.reduce((a, b) => (psiOver(b.required!.pressure, a.required!.pressure) > 0 ? b : a));
-  const keepTo = `on leaving: from ${formatDate(from, 'no-year')} to ${formatDate(context.leave, 'no-year')}, at least ${target(context, most.required!.pressure)}`;
+  const keepTo = `from ${formatDate(from, 'no-year')} to ${formatDate(context.leave, 'no-year')}, at least ${target(context, most.required!.pressure)}`;
   const names = listed(round.map((one) => one.tire.part.place || partName(context, one.tire.part)));
   return {
     kind: 'limit' as const,
     text: `To do on leaving: read the cold pressure of ${names}; ${context.show(most.required!.pressure)} or more.`,
     keepTo,
+    onLeaving: true as const,
   };
 }
 
@@ -218,16 +219,15 @@ function onLeaving(context: Context, role: 'running' | 'tow', round: readonly Lo
   const { goWithLimits: _way, ...common } = base(context, first);
   const upkeep = pressureUpkeep(context, first.tire.part.kind);
   const minutes = (upkeep?.minutes ?? MINUTES) * round.length;
-  const { text, keepTo } = earlyText(context, round);
+  const early = earlyText(context, round);
   return {
     ...common,
     id: role === 'tow' ? 'tires/pressure-tow' : 'tires/pressure',
-    kind: 'limit',
-    text: capital(text),
-    keepTo,
+    ...early,
+    text: capital(early.text),
     part: null,
     parts: round.map((one) => one.tire.part.id),
-    takes: { ...takesFilling(context, first.tire, `Read and set the cold pressures: ${keepTo}`), minutes },
+    takes: { ...takesFilling(context, first.tire, `Read and set the cold pressures: ${early.keepTo}`), minutes },
     evidence: [...new Set(round.flatMap((one) => base(context, one).evidence))],
   };
 }

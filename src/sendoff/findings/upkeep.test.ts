@@ -118,7 +118,7 @@ describe('a duty before every departure', () => {
     const result = judge(lamps, lights);
     const limit = find(result, 'upkeep/test');
     expect(limit).toMatchObject({ kind: 'limit', parts: ['lamp-left', 'lamp-right'], part: null });
-    expect(limit.keepTo).toBe('on leaving: from Thu 11 Jun to Fri 12 Jun');
+    expect(limit.keepTo).toBe('from Thu 11 Jun to Fri 12 Jun');
     expect(result.sentence).toBe('Clear with limits: one thing to do on leaving.');
   });
 

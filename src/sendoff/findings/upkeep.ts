@@ -238,7 +238,7 @@ function tooEarly(
   const keepTo =
     opens === context.leave
       ? `on the morning of leaving, ${leaving}`
-      : `on leaving: from ${formatDate(opens!, 'no-year')} to ${leaving}${again ? ', and again on the way' : ''}`;
+      : `from ${formatDate(opens!, 'no-year')} to ${leaving}${again ? ', and again on the way' : ''}`;
   const last =
     items.length === 1 ? ` ${capital(textOf(governing(items[0]!)))}.` : ` ${capital(counted(items.length, 'part'))}.`;
   return {
@@ -247,6 +247,7 @@ function tooEarly(
     text: `To do on leaving: ${subject(upkeep, items)}.${last}`,
     takes: takesDoing(context, upkeep, items),
     keepTo,
+    onLeaving: true,
     cautions: cautionsOf(context, upkeep),
   };
 }

@@ -38,6 +38,7 @@ export function Go() {
         </div>
         <div>
           <Section title="We may go with" groups={answer.limits} view={answer} />
+          <Section title="To do on leaving" groups={answer.leaving} view={answer} />
           <Section title="On the way" groups={answer.onTheWay} view={answer} />
           <Section title="Overruled for this trip" groups={answer.waived} view={answer} />
           <Margins />

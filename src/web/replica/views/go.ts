@@ -1,7 +1,7 @@
 import { daysBetween, formatDate } from '../../../dates/index.ts';
-import { settingOf } from '../../../logbook/index.ts';
+import { placesText, settingOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
-import { type Finding, minutesTogether, type SendOff } from '../../../sendoff/index.ts';
+import { type DutyTold, type Finding, findingsTold, minutesTogether, type SendOff } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, linesOf, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 
@@ -37,6 +37,7 @@ export interface GoView {
   readonly problems: readonly Problem[];
   readonly stops: readonly FindingGroupView[];
   readonly unproven: readonly FindingGroupView[];
+  readonly leaving: readonly FindingGroupView[];
   readonly limits: readonly FindingGroupView[];
   readonly onTheWay: readonly FindingGroupView[];
   readonly waived: readonly FindingGroupView[];
@@ -61,15 +62,22 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
   if (!answer.ok) {
     return {
       ...{ trips, trip: chosen ?? null, judgement: null, sentence: answer.problems[0]!.what, firstStep: null },
-      ...{ problems: answer.problems, stops: [], unproven: [], limits: [], onTheWay: [], waived: [], passes: [] },
+      ...{
+        problems: answer.problems,
+        stops: [],
+        unproven: [],
+        leaving: [],
+        limits: [],
+        onTheWay: [],
+        waived: [],
+        passes: [],
+      },
       ...{ lines: {}, sources: {} },
     };
   }
   const { findings, judgement, sentence, firstStep } = answer.value;
-  const waived = findings.filter((finding) => finding.waived);
-  const live = findings.filter((finding) => !finding.waived);
-  const onWay = (finding: Finding): boolean => finding.atMiles !== undefined || finding.onDay !== undefined;
-  const grouped = (chosen: readonly Finding[]): FindingGroupView[] => groups(keeper, chosen);
+  const under = findingsTold(findings);
+  const grouped = (duties: readonly DutyTold[]): FindingGroupView[] => groups(keeper, duties);
   return {
     trips,
     trip: chosen ?? null,
@@ -77,12 +85,13 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
     sentence,
     firstStep,
     problems: [],
-    stops: grouped(live.filter((finding) => finding.kind === 'stop')),
-    unproven: grouped(live.filter((finding) => finding.kind === 'unproven')),
-    limits: grouped(live.filter((finding) => finding.kind === 'limit' && !onWay(finding))),
-    onTheWay: grouped(live.filter((finding) => finding.kind === 'limit' && onWay(finding))),
-    waived: grouped(waived),
-    passes: grouped(live.filter((finding) => finding.kind === 'pass')),
+    stops: grouped(under.stops),
+    unproven: grouped(under.unproven),
+    leaving: grouped(under.leaving),
+    limits: grouped(under.limits),
+    onTheWay: grouped(under.onTheWay),
+    waived: grouped(under.waived),
+    passes: grouped(under.passes),
     lines: linesOf(
       told,
       findings.flatMap((finding) => [...finding.evidence, ...(finding.waived ? [finding.waived.entry] : [])]),
@@ -110,32 +119,19 @@ export function tripChoices(keeper: Keeper): TripChoice[] {
     }));
 }
 
-/** One duty on four wheels is one thing to a person: told once, with its places. */
-function groups(keeper: Keeper, findings: readonly Finding[]): FindingGroupView[] {
-  const items = new Map(
-    keeper
-      .desk()
-      .outlook()
-      .items.map((item) => [item.id, item]),
-  );
-  const byDuty = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    const key = finding.upkeep === null ? finding.id : `${finding.upkeep}/${finding.atMiles ?? ''}`;
-    byDuty.set(key, [...(byDuty.get(key) ?? []), finding]);
-  }
-  const trips = Math.min(6, keeper.desk().outlook().trips.length);
-  return [...byDuty].map(([key, members]) => {
-    const slacks = members.flatMap((finding) => {
-      const item = items.get(finding.id.slice(finding.id.indexOf('/') + 1));
-      return item && item.state !== 'unproven' ? [item.slackTrips] : [];
-    });
+/** Duties with what they take and how long they last. */
+function groups(keeper: Keeper, duties: readonly DutyTold[]): FindingGroupView[] {
+  const { items, trips } = keeper.desk().outlook();
+  const slackOf = new Map(items.map((item) => [item.id, item.state === 'unproven' ? [] : [item.slackTrips]]));
+  return duties.map((duty) => {
+    const slacks = duty.findings.flatMap(({ id }) => slackOf.get(id.slice(id.indexOf('/') + 1)) ?? []);
     return {
-      key,
-      title: titleOf(keeper, members),
-      findings: members,
-      minutes: minutesTogether(keeper.catalog, members),
+      key: duty.key,
+      title: titleOf(duty),
+      findings: duty.findings,
+      minutes: minutesTogether(keeper.catalog, duty.findings),
       slack: slacks.length === 0 ? null : Math.min(...slacks),
-      notches: trips,
+      notches: Math.min(6, trips.length),
     };
   });
 }
@@ -143,28 +139,8 @@ function groups(keeper: Keeper, findings: readonly Finding[]): FindingGroupView[
 /** Longer lists of places are left to the explanation. */
 const PLACES_READABLE = 46;
 
-function titleOf(keeper: Keeper, members: readonly Finding[]): string {
-  const [first] = members;
-  const upkeep = first!.upkeep === null ? undefined : keeper.catalog.upkeeps.get(first!.upkeep);
-  if (!upkeep) return first!.takes?.action ?? first!.text;
-  const places = [...new Set(members.flatMap((finding) => finding.parts))].map((id) => {
-    const item = keeper
-      .desk()
-      .outlook()
-      .items.find((one) => one.part === id);
-    return item?.place ?? '';
-  });
+function titleOf({ title, places, findings }: DutyTold): string {
+  if (findings[0].upkeep === null) return title;
   const named = placesText(places);
-  return named === '' || named.length > PLACES_READABLE ? upkeep.title : `${upkeep.title}: ${named}`;
-}
-
-/** `axle 2, left` and `axle 2, right` as `axle 2, left and right`; too many to be read are left out. */
-export function placesText(places: readonly string[]): string {
-  const sides = new Map<string, string[]>();
-  for (const place of new Set(places)) {
-    if (place === '') continue;
-    const [at, ...side] = place.split(', ');
-    sides.set(at!, [...(sides.get(at!) ?? []), ...(side.length === 0 ? [] : [side.join(', ')])]);
-  }
-  return [...sides].map(([at, of]) => (of.length === 0 ? at : `${at}, ${of.join(' and ')}`)).join('; ');
+  return named === '' || named.length > PLACES_READABLE ? title : `${title}: ${named}`;
 }

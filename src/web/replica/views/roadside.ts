@@ -1,11 +1,11 @@
 import type { Mishap } from '../../../catalog/index.ts';
 import { formatDate } from '../../../dates/index.ts';
-import { kitAboard, partsOf, settingOf, settingsOf } from '../../../logbook/index.ts';
+import { kitAboard, partsOf, placesText, settingOf, settingsOf } from '../../../logbook/index.ts';
 import { formatQuantity } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { factName, factText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
-import { placesText, toldBy } from './go.ts';
+import { toldBy } from './go.ts';
 
 export interface MishapLine {
   readonly id: string;

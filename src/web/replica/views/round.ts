@@ -1,5 +1,5 @@
 import { formatDate } from '../../../dates/index.ts';
-import { partOf, vehicleOf } from '../../../logbook/index.ts';
+import { partOf, placesText, vehicleOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import { dimensionOf, parseUnit } from '../../../quantity/index.ts';
 import {
@@ -14,7 +14,7 @@ import {
 import type { Keeper } from '../keeper.ts';
 import { factText, readingName, type Told } from './entry-text.ts';
 import { type Choice, labelOf, unitChoices } from './form-fields.ts';
-import { placesText, type TripChoice, toldBy, tripChoices } from './go.ts';
+import { type TripChoice, toldBy, tripChoices } from './go.ts';
 
 /** One value to be read at a row. */
 export interface RoundReading {

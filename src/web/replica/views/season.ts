@@ -1,5 +1,5 @@
 import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
-import { tripsOf } from '../../../logbook/index.ts';
+import { placesText, tripsOf } from '../../../logbook/index.ts';
 import type { OutlookItem, TripAhead } from '../../../outlook/index.ts';
 import { otherDays, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
@@ -7,7 +7,7 @@ import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, linesOf, quantityText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
-import { placesText, toldBy } from './go.ts';
+import { toldBy } from './go.ts';
 import { planModelOf, planOf } from './planned.ts';
 
 export interface SeasonTrip {
