@@ -10,11 +10,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Sqlite from 'better-sqlite3';
-import { loadCatalog } from '../src/catalog/index.ts';
 import { type Entry, writeEntry } from '../src/logbook/index.ts';
 import { unwrap } from '../src/problem/index.ts';
 import { serve } from '../src/server/index.ts';
-import { loadCatalogFolder, openStore } from '../src/store/index.ts';
+import { openStore } from '../src/store/index.ts';
+import { shippedCatalog } from '../test/support/catalog.ts';
 import { entryNumber } from '../test/support/keeping.ts';
 
 const SECONDS = Number(process.argv[2] ?? 5);
@@ -94,7 +94,7 @@ async function apiRate(url: URL, clients: number, seconds: number, base: number)
 
 /** The server, in a process of its own. */
 async function beServer(folder: string): Promise<void> {
-  const catalog = unwrap(loadCatalog(loadCatalogFolder(new URL('../catalog/', import.meta.url))));
+  const catalog = shippedCatalog();
   const store = unwrap(await openStore({ folder }));
   const options = { store, catalog, clock: Date.now, today: () => '2026-06-12', version: 'bench' };
   const listening = unwrap(await serve(options, { port: 0 }));

@@ -1,18 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { type Catalog, loadCatalog } from '../src/catalog/index.ts';
+import type { Catalog } from '../src/catalog/index.ts';
 import { addDays } from '../src/dates/index.ts';
 import type { Entry } from '../src/logbook/index.ts';
-import { unwrap } from '../src/problem/index.ts';
 import { mi, Pen, psi } from '../test/support/rig.ts';
-
-/** The catalog as it ships. */
-export function shippedCatalog(): Catalog {
-  const root = new URL('../catalog/', import.meta.url);
-  const names = readdirSync(root, { recursive: true })
-    .map(String)
-    .filter((name) => name.endsWith('.yaml'));
-  return unwrap(loadCatalog(names.sort().map((name) => ({ name, text: readFileSync(new URL(name, root), 'utf8') }))));
-}
 
 export const NOW = '2026-05-27';
 

@@ -5,7 +5,8 @@
  */
 import { addEntry, type Entry, foldEntries } from '../src/logbook/index.ts';
 import { lookAhead } from '../src/outlook/index.ts';
-import { longLogbook, NOW, shippedCatalog } from './outlook-rig.ts';
+import { shippedCatalog } from '../test/support/catalog.ts';
+import { longLogbook, NOW } from './outlook-rig.ts';
 
 const wanted = Number(process.argv[2] ?? 150);
 const catalog = shippedCatalog();

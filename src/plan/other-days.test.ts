@@ -1,6 +1,7 @@
 /** Checked against the plan's cost recomputed from the instance, with the job on the other day. */
 import { describe, expect, it } from 'vitest';
-import { DEMO_TODAY, demoEntries, shippedCatalog } from '../../test/support/demo.ts';
+import { shippedCatalog } from '../../test/support/catalog.ts';
+import { DEMO_TODAY, demoEntries } from '../../test/support/demo.ts';
 import { openDesk } from '../desk/index.ts';
 import { foldEntries } from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';

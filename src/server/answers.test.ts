@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { shippedCatalog } from '../../test/support/catalog.ts';
 import { idNumber } from '../../test/support/keeping.ts';
-import { fitSpare, TestServer, TODAY, theCatalog } from '../../test/support/serving.ts';
+import { fitSpare, TestServer, TODAY } from '../../test/support/serving.ts';
 import { openDesk } from '../desk/index.ts';
 import { type Entry, foldEntries } from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
@@ -52,7 +53,7 @@ afterEach(async () => {
 describe('the answers', () => {
   it('are those of the desk, for today and for another day', async () => {
     for (const now of [TODAY, '2026-06-30']) {
-      const desk = openDesk(foldEntries(entries), theCatalog(), { now });
+      const desk = openDesk(foldEntries(entries), shippedCatalog(), { now });
       const query = now === TODAY ? '' : `?now=${now}`;
       const plain = (value: unknown) => JSON.parse(JSON.stringify(value));
       expect((await server.get(`/api/rigs/marigold/outlook${query}`)).json).toEqual(plain(desk.outlook()));

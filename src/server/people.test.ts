@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { shippedCatalog } from '../../test/support/catalog.ts';
 import { Household, ORIGIN, PASSWORD } from '../../test/support/household.ts';
-import { TestServer, TODAY, theCatalog } from '../../test/support/serving.ts';
+import { TestServer, TODAY } from '../../test/support/serving.ts';
 import { serve } from './index.ts';
 
 let house: Household;
@@ -177,7 +178,7 @@ describe('opening to others', () => {
     const test = await TestServer.start();
     const options = {
       store: test.store,
-      catalog: theCatalog(),
+      catalog: shippedCatalog(),
       clock: () => 0,
       today: () => TODAY,
       version: '0',

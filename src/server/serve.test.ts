@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { TestServer, TODAY, theCatalog } from '../../test/support/serving.ts';
+import { shippedCatalog } from '../../test/support/catalog.ts';
+import { TestServer, TODAY } from '../../test/support/serving.ts';
 import { unwrap } from '../problem/index.ts';
 import { serve } from './index.ts';
 
 describe('listening', () => {
   it('on this machine works; the port taken, and an address open to others, are said', async () => {
     const test = await TestServer.start();
-    const options = { store: test.store, catalog: theCatalog(), clock: () => 0, today: () => TODAY, version: '0' };
+    const options = { store: test.store, catalog: shippedCatalog(), clock: () => 0, today: () => TODAY, version: '0' };
     const listening = unwrap(await serve(options, { port: 0 }));
     const answer = await fetch(`${listening.url}/api/rigs`);
     expect([answer.status, await answer.json()]).toEqual([200, { today: TODAY, rigs: [] }]);

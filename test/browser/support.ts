@@ -5,11 +5,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
 import { type Entry, readEntries } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { serve } from '../../src/server/index.ts';
-import { loadCatalogFolder, openStore } from '../../src/store/index.ts';
+import { openStore } from '../../src/store/index.ts';
+import { shippedCatalog } from '../support/catalog.ts';
 
 const root = new URL('../../', import.meta.url);
 /** The day on which the demo's logbook ends. */
@@ -20,8 +20,6 @@ export type Theme = 'paper' | 'night' | 'sun';
 
 export const demoText = (): string => readFileSync(new URL('demo/marigold.jsonl', root), 'utf8');
 
-/** The catalog as it ships. */
-export const webCatalog = (): Catalog => unwrap(loadCatalog(loadCatalogFolder(new URL('catalog/', root))));
 
 /** Nell, who owns the demo's rig where a server has accounts. */
 export const NELL = { name: 'nell', shown: 'Nell', password: 'oats and barley and rye' };
@@ -54,7 +52,7 @@ export async function serveApp({
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-web-'));
   const store = unwrap(await openStore({ folder }));
   if (logbook.length > 0) unwrap(await store.append(logbook, { via: 'test' }));
-  const catalog = webCatalog();
+  const catalog = shippedCatalog();
   const port = accounts ? await freePort() : 0;
   const access = { kind: 'accounts', origin: `http://127.0.0.1:${port}` } as const;
   if (accounts) {

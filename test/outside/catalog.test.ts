@@ -1,11 +1,11 @@
-import files from 'virtual:catalog-files';
 import { describe, expect, it } from 'vitest';
-import { type Catalog, loadCatalog, type Upkeep } from '../../src/catalog/index.ts';
+import type { Catalog, Upkeep } from '../../src/catalog/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { parseQuantity, type Quantity, valueIn } from '../../src/quantity/index.ts';
+import { shippedCatalog } from '../support/catalog.ts';
 import { table } from '../support/table.ts';
 
-const catalog = unwrap(loadCatalog(files));
+const catalog = shippedCatalog();
 
 const months = (value: number | undefined): Quantity => ({ value: value ?? Number.NaN, unit: 'month' });
 

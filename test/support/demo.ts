@@ -1,17 +1,11 @@
 import { readFileSync } from 'node:fs';
-import files from 'virtual:catalog-files';
-import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
 import { type Desk, openDesk } from '../../src/desk/index.ts';
 import { type Entry, foldEntries, readEntries } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
+import { shippedCatalog } from './catalog.ts';
 
 /** The day on which the demo rig is looked at. */
 export const DEMO_TODAY = '2026-05-27';
-
-/** The catalog as shipped. */
-export function shippedCatalog(): Catalog {
-  return unwrap(loadCatalog(files));
-}
 
 /** The demo rig's logbook. */
 export function demoEntries(): Entry[] {

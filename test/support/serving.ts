@@ -1,18 +1,11 @@
 import type { Readable } from 'node:stream';
 import type { FastifyInstance, InjectOptions } from 'fastify';
-import { type Catalog, loadCatalog } from '../../src/catalog/index.ts';
 import type { Entry } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { createServer, type ServerOptions } from '../../src/server/index.ts';
-import { loadCatalogFolder, openStore, type Store } from '../../src/store/index.ts';
+import { openStore, type Store } from '../../src/store/index.ts';
+import { shippedCatalog } from './catalog.ts';
 import { Folder, idNumber } from './keeping.ts';
-
-let catalog: Catalog | undefined;
-/** The project's own catalog, read once. */
-export function theCatalog(): Catalog {
-  catalog ??= unwrap(loadCatalog(loadCatalogFolder(new URL('../../catalog/', import.meta.url))));
-  return catalog;
-}
 
 export const TODAY = '2026-06-12';
 
@@ -39,7 +32,7 @@ export class TestServer {
     const failures: unknown[] = [];
     const app = await createServer({
       store,
-      catalog: theCatalog(),
+      catalog: shippedCatalog(),
       clock: () => now.ms,
       today: () => TODAY,
       version: '0.0.0-test',

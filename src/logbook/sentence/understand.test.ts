@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { demoEntries, shippedCatalog } from '../../../test/support/demo.ts';
+import { shippedCatalog } from '../../../test/support/catalog.ts';
+import { demoEntries } from '../../../test/support/demo.ts';
 import { admit, type Draft, EMPTY, type Entry, foldEntries, readEntry } from '../index.ts';
 import { understand } from './understand.ts';
 
