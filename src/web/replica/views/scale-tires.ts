@@ -1,17 +1,17 @@
 import { formatDate } from '../../../dates/index.ts';
-import { type PartState, partsOf, vehicleOf } from '../../../logbook/index.ts';
+import { partsOf, vehicleOf } from '../../../logbook/index.ts';
 import { ok, type Result } from '../../../problem/index.ts';
 import { parseQuantity, type Quantity, quantity, valueIn } from '../../../quantity/index.ts';
 import {
-  LOAD_RANGE_PSI,
-  LOAD_RANGES,
-  oneWheelLost,
-  type TireFamily,
-  type TireSpec,
-  tireLoad,
-  tirePressureFor,
-  tireSetNow,
-} from '../../../tires/index.ts';
+  pressureForLoad,
+  REFERENCE_TEMPERATURE,
+  requiredPressure,
+  type TireOnRig,
+  type TiresSeen,
+  tiresOnRig,
+  wheelLoad,
+} from '../../../sendoff/index.ts';
+import { oneWheelLost, tireLoad, tireSetNow } from '../../../tires/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { quantityText, type Told } from './entry-text.ts';
 
@@ -34,71 +34,42 @@ export interface WheelLost {
   readonly cautions: readonly string[];
 }
 
-/** Temperature for which pressures are meant unless the air now is known; said beside every figure. */
-const REFERENCE: Quantity = quantity(68, 'degF');
+const seenBy = ({ state }: Keeper, told: Told): TiresSeen => ({
+  state,
+  parts: partsOf(state),
+  show: (q, digits) => quantityText(told, q, digits),
+});
 
-function measured(part: PartState, fact: string): Quantity | undefined {
-  const value = part.facts[fact];
-  if (typeof value === 'object') return value;
-  const read = typeof value === 'string' ? parseQuantity(value) : undefined;
-  return read?.ok ? read.value : undefined;
+/** Every running tire of the trailer, as the send-off knows it. The load of one is its share of the weighed group. */
+export function tireRows(keeper: Keeper, told: Told): TireRow[] {
+  const seen = seenBy(keeper, told);
+  const load = wheelLoad(seen)?.load ?? null;
+  return tiresOnRig(seen)
+    .filter(({ role }) => role === 'running')
+    .map((tire) => rowOf(seen, tire, load));
 }
 
-/** A tire as the load tables know it; undefined where its label was never written down. */
-function specOf(part: PartState): TireSpec | undefined {
-  const size = typeof part.facts.size === 'string' ? part.facts.size : undefined;
-  const family = /^(ST|LT|P)/.exec(size ?? '')?.[1] as TireFamily | undefined;
-  const load = measured(part, 'loadMax');
-  const pressure = measured(part, 'pressureColdMax');
-  const range =
-    typeof part.facts.loadRange === 'string'
-      ? part.facts.loadRange
-      : pressure
-        ? LOAD_RANGES.find((letter) => LOAD_RANGE_PSI[letter] === Math.round(valueIn(pressure, 'psi')))
-        : undefined;
-  if (size === undefined || family === undefined || range === undefined) return undefined;
-  return {
-    size,
-    family,
-    loadRange: range,
-    vehicle: 'trailer',
-    ...(load && pressure ? { sidewall: { load, pressure } } : {}),
-  };
-}
-
-/** Every running tire of the trailer. The load of one is its share of the axles' load, taken even where wheels were not weighed alone. */
-export function tireRows(keeper: Keeper, told: Told, axleLoad: Quantity | null, axles: number): TireRow[] {
-  const each = axleLoad ? quantity(axleLoad.value / (axles * 2), axleLoad.unit) : null;
-  return partsOf(keeper.state)
-    .filter((part) => part.kind === 'tire' && (part.vehicle ?? 'trailer') === 'trailer')
-    .map((part) => rowOf(told, part, each));
-}
-
-function rowOf(told: Told, part: PartState, load: Quantity | null): TireRow {
+function rowOf(seen: TiresSeen, tire: TireOnRig, load: Quantity | null): TireRow {
+  const { part, spec } = tire;
   const reading = part.readings.get('pressure-cold')?.at(-1);
-  const spec = specOf(part);
   const may = reading && spec ? tireLoad({ ...spec, pressure: reading.value }) : null;
-  const needs = spec && load ? tirePressureFor({ ...spec, load }) : null;
+  const needs = pressureForLoad(seen, tire);
   const notes: string[] = [];
   if (!spec) notes.push('Size or load range not on record');
   if (!reading) notes.push('Pressure never read');
   if (may && !may.ok) notes.push(may.problems[0]!.what);
   if (needs && !needs.ok) notes.push(needs.problems[0]!.what);
-  const own = measured(part, 'pressureColdMin');
-  const least = needs?.ok ? needs.value.pressure : null;
-  const target = own && least ? (valueIn(own, 'psi') >= valueIn(least, 'psi') ? own : least) : (own ?? least);
+  const target = requiredPressure(seen, tire)?.pressure ?? null;
+  const left = may?.ok && load ? quantity(valueIn(may.value.load, 'lb') - valueIn(load, 'lb'), 'lb') : null;
   return {
     part: part.id,
     place: part.place,
-    pressure: reading ? `${quantityText(told, reading.value)} on ${formatDate(reading.on, 'no-year')}` : '–',
-    load: load ? quantityText(told, load, 0) : '–',
-    may: may?.ok ? quantityText(told, may.value.load, 0) : '–',
-    margin:
-      may?.ok && load
-        ? quantityText(told, quantity(valueIn(may.value.load, 'lb') - valueIn(load, 'lb'), 'lb'), 0)
-        : '–',
-    setTo: target ? quantityText(told, target) : '–',
-    target: target ?? null,
+    pressure: reading ? `${seen.show(reading.value)} on ${formatDate(reading.on, 'no-year')}` : '–',
+    load: load ? seen.show(load, 0) : '–',
+    may: may?.ok ? seen.show(may.value.load, 0) : '–',
+    margin: left ? seen.show(left, 0) : '–',
+    setTo: target ? seen.show(target) : '–',
+    target,
     note: notes.join('. '),
   };
 }
@@ -113,11 +84,11 @@ export function setNow(
   if (!temperature.ok) return temperature;
   const elevation = vehicleOf(keeper.state, 'trailer')?.body.home?.elevation ?? quantity(0, 'ft');
   const rows: [string, string][] = [];
-  for (const { place, target } of tireRows(keeper, told, null, 2)) {
+  for (const { place, target } of tireRows(keeper, told)) {
     if (!target) continue;
     const made = tireSetNow({
       target,
-      targetTemperature: REFERENCE,
+      targetTemperature: REFERENCE_TEMPERATURE,
       targetElevation: elevation,
       temperature: temperature.value,
       elevation,
@@ -132,9 +103,9 @@ export function setNow(
 export function wheelLost(keeper: Keeper, told: Told, axleLoad: Quantity, axles: number): WheelLost | null {
   const trailer = vehicleOf(keeper.state, 'trailer')?.body;
   const rating = trailer?.ratings?.gawrAxle?.value;
-  const tire = partsOf(keeper.state).find((part) => part.kind === 'tire');
-  const spec = tire ? specOf(tire) : undefined;
-  const pressure = tire?.readings.get('pressure-cold')?.at(-1)?.value;
+  const tire = tiresOnRig(seenBy(keeper, told)).find(({ role }) => role === 'running');
+  const spec = tire?.spec;
+  const pressure = tire?.part.readings.get('pressure-cold')?.at(-1)?.value;
   const may = spec && pressure ? tireLoad({ ...spec, pressure }) : null;
   if (axles !== 2 || !rating || !may?.ok) return null;
   const made = oneWheelLost({

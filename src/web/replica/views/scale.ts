@@ -87,7 +87,7 @@ export function scaleView(keeper: Keeper): ScaleView {
     figures: namedFigures(told, figures),
     margins,
     unrated,
-    tires: tireRows(keeper, told, figures.axles ?? null, axles),
+    tires: tireRows(keeper, told),
     lost: figures.axles ? wheelLost(keeper, told, figures.axles, axles) : null,
     cautions: [...new Set(figures.cautions)],
     problems: figures.problems,
