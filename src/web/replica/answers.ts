@@ -1,4 +1,4 @@
-import { type Entry, readEntries, writeEntry } from '../../logbook/index.ts';
+import { type Entry, readEntries, settingOf, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
@@ -67,7 +67,8 @@ export const answers: Answers = {
   set: async (keeper, { key, value }) =>
     written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
   walk: async (keeper) => (await late.walk()).walkView(keeper),
-  decode: async (keeper, { kind, code }) => (await late.decode()).decoded(kind, code, keeper.today),
+  decode: async (keeper, { kind, code }) =>
+    (await late.decode()).decoded(kind, code, keeper.today, settingOf(keeper.state, 'units') ?? 'us'),
   calculations: async () => (await late.reckon()).calculationLines(),
   calculation: async (keeper, { id }) => (await late.reckon()).calculationForm(keeper, id),
   reckon: async (_keeper, { id, fields, values }) => unwrap((await late.reckon()).reckon(id, fields, values)),
@@ -77,8 +78,11 @@ export const answers: Answers = {
     const { drafts, said, problems } = (await late.sentence()).sentenceView(keeper, text);
     return drafts.length === 0 ? { drafts, said, problems } : { ...proposal(keeper, drafts), said };
   },
-  fill: async (keeper, { spec, on, values }) =>
-    proposal(keeper, [(await late.form()).draftFrom(keeper, spec, on, values)]),
+  fill: async (keeper, { spec, on, values }) => {
+    const { draftFrom, looked } = await late.form();
+    const made = proposal(keeper, [draftFrom(keeper, spec, on, values)]);
+    return looked(keeper, made);
+  },
   check: (keeper, { drafts }) => proposal(keeper, drafts),
   write: async (keeper, { drafts, photos }) => {
     const hashes = await keepPhotos(keeper, photos ?? []);

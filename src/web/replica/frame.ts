@@ -26,7 +26,8 @@ export interface Frame {
   readonly todayShort: string;
   /** True when `today` is not the device's own: the demo stands still on its last day. */
   readonly todayFixed: boolean;
-  readonly nextTrip: { readonly name: string; readonly inDays: number } | null;
+  /** The trip that has left and is not back, with the day of it that today is. */
+  readonly underWay: { readonly trip: string; readonly name: string; readonly day: number; readonly of: number } | null;
   readonly entries: number;
   /** Entries fetched so far, while a logbook is on its way here for the first time. */
   readonly coming: number;

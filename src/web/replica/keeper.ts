@@ -37,6 +37,13 @@ const READS_ONLY: Problem = {
   next: 'Its owner can make you a helper.',
 };
 
+function underWay(state: RigState, today: string): Frame['underWay'] {
+  const trip = tripsOf(state).find(({ done, plan: { body } }) => !done && body.leave < today && body.return >= today);
+  if (!trip) return null;
+  const { name, leave, return: back } = trip.plan.body;
+  return { trip: trip.id, name, day: daysBetween(leave, today) + 1, of: daysBetween(leave, back) + 1 };
+}
+
 /** One rig open on this device: its state, its desk, its exchange with the server, and the head of every page. */
 export class Keeper {
   readonly catalog: Catalog;
@@ -332,7 +339,6 @@ export class Keeper {
   #frame(): Frame {
     const state = this.#state;
     const today = this.today;
-    const next = tripsOf(state).find((trip) => !trip.done && trip.plan.body.leave >= today);
     const newest = odometerTrack(state, 'trailer').newest;
     const units = settingOf(state, 'units') ?? 'us';
     return {
@@ -347,7 +353,7 @@ export class Keeper {
       todayText: formatDate(today, 'short'),
       todayShort: formatDate(today, 'no-year'),
       todayFixed: (this.#todayFixed ?? this.#rigToday ?? this.#serverToday) !== undefined,
-      nextTrip: next ? { name: next.plan.body.name, inDays: daysBetween(today, next.plan.body.leave) } : null,
+      underWay: underWay(state, today),
       entries: state.entries.size,
       coming: this.#coming,
       waiting: this.#waiting,

@@ -25,6 +25,8 @@ export interface Proposal {
   readonly drafts: readonly Draft[];
   readonly said: string;
   readonly problems: readonly Problem[];
+  /** What may be meant all the same: said once more before it is written. */
+  readonly notes?: readonly string[];
 }
 
 export interface Written {

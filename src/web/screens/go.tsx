@@ -69,15 +69,25 @@ function TripLine({ view }: { readonly view: GoView }) {
         {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.{' '}
         <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
       </p>
-      <a class="button quiet" href={linkTo('round', trip.id)}>
-        Walk the round
-      </a>
+      {trip.inDays < 0 ? (
+        <button
+          type="button"
+          class="quiet writes"
+          onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.left } })}
+        >
+          We are back
+        </button>
+      ) : (
+        <a class="button quiet" href={linkTo('round', trip.id)}>
+          Walk the round
+        </a>
+      )}
     </div>
   );
 }
 
-function whenText({ inDays, leave }: TripChoice): string {
-  if (inDays < 0) return `left ${leave}`;
+function whenText({ inDays }: TripChoice): string {
+  if (inDays < 0) return `day ${1 - inDays} of it`;
   if (inDays === 0) return 'leaving today';
   return inDays === 1 ? 'leaving tomorrow' : `in ${inDays} days`;
 }

@@ -118,16 +118,18 @@ function Result({ result }: { readonly result: CalculationAnswer }) {
       <h2 id="h-answer">Answer</h2>
       <table class="identity">
         <tbody>
-          {result.rows.map(([name, value]) => (
+          {result.rows.map(({ name, value, doubt }) => (
             <tr key={`${name} ${value}`}>
               <th scope="row">{name}</th>
               <td>
                 <b>{value}</b>
+                {doubt !== '' && <small class="soft">{doubt}</small>}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
+      {result.doubt !== '' && <p class="soft">Bounds: {result.doubt}</p>}
       {result.limitedBy !== '' && <p>Limited by {result.limitedBy}.</p>}
       {result.assumed.length > 0 && <p class="soft">Assumed: {result.assumed.join('; ')}.</p>}
       {result.cautions.length > 0 && (

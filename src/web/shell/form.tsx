@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import { ask, frame, problemsOf } from '../replica/client.ts';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
+import { CameraField } from './camera.tsx';
 import { Cautions } from './cautions.tsx';
 import { FieldGroups, filledIn } from './fields.tsx';
 import { Problems } from './problems.tsx';
@@ -77,6 +78,7 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   const spec = useSignal<FormSpec | null>(null);
   const problems = useSignal<readonly Problem[]>([]);
   const photos = useSignal<readonly File[]>([]);
+  const notes = useSignal<readonly string[]>([]);
   useEffect(() => {
     ask('form', about).then(
       (made) => (spec.value = made),
@@ -92,6 +94,10 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
       const filled = await ask('fill', { spec: made, on: values.on ?? made.on, values });
       problems.value = filled.problems;
       if (filled.drafts.length === 0) return;
+      const fresh = filled.notes ?? [];
+      const heard = fresh.every((note) => notes.value.includes(note));
+      notes.value = fresh;
+      if (!heard) return;
       const { ids, said } = await ask('write', { drafts: filled.drafts, photos: photos.value });
       say(`Written: ${said}`, ids);
       close();
@@ -109,22 +115,24 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
       </label>
       <FieldGroups fields={made.fields} problems={problems.value} />
       {made.photos && (
-        <label class="field">
-          <span>Photos</span>
-          <input
-            type="file"
-            accept="image/*"
-            multiple
-            onChange={(event) => (photos.value = [...(event.currentTarget.files ?? [])])}
-          />
-        </label>
+        <fieldset>
+          <legend>Photos</legend>
+          <CameraField label="Take a photo" photos={photos} />
+        </fieldset>
       )}
       <Problems problems={problems.value} />
+      <div role="status">
+        {notes.value.map((note) => (
+          <p key={note} class="first-step">
+            {note}
+          </p>
+        ))}
+      </div>
       <div class="row end">
         <button type="button" class="quiet" onClick={close}>
           Leave
         </button>
-        <button type="submit">Write it down</button>
+        <button type="submit">{notes.value.length > 0 ? 'Write it down all the same' : 'Write it down'}</button>
       </div>
     </form>
   );

@@ -1,4 +1,4 @@
-import { ask } from '../replica/client.ts';
+import { ask, frame } from '../replica/client.ts';
 import type { Frame } from '../replica/frame.ts';
 import type { Standing } from '../replica/line.ts';
 import { leaveShared } from '../replica/share-link.ts';
@@ -11,7 +11,8 @@ export function Header({ now }: { readonly now: Frame }) {
   return (
     <header class="head">
       <b class="names">{names}</b>
-      <span class="day">
+      {now.underWay && <UnderWay trip={now.underWay} />}
+      <span class={now.underWay ? 'day wide-only' : 'day'}>
         <span class="wide-only">{now.todayText}</span>
         <span class="narrow-only">{now.todayShort}</span>
       </span>
@@ -51,6 +52,16 @@ export function Header({ now }: { readonly now: Frame }) {
         </div>
       </details>
     </header>
+  );
+}
+
+/** On every page while a trip is under way: whatever is asked then, is asked from the road. */
+function UnderWay({ trip }: { readonly trip: NonNullable<Frame['underWay']> }) {
+  return (
+    <a class="way" href={linkTo('go', trip.trip)}>
+      <span class="wide-only">{trip.name}, d</span>
+      <span class="narrow-only">D</span>ay {trip.day} of {trip.of}
+    </a>
   );
 }
 
@@ -116,11 +127,13 @@ export function ReadsOnly({ now }: { readonly now: Frame }) {
   );
 }
 
+const GO_ON = { id: 'go', name: 'Can we go on?', short: 'On?' } as const;
+
 export function Nav() {
   const { screen } = route.value;
   return (
     <nav class="nav" aria-label="Screens">
-      {SCREENS.map(({ id, name, short }) => (
+      {SCREENS.map((one) => (one.id === 'go' && frame.value?.underWay ? GO_ON : one)).map(({ id, name, short }) => (
         <a key={id} href={linkTo(id)} aria-current={screen === id ? 'page' : undefined} aria-label={name}>
           <span class="short">{short}</span>
           <span class="full">{name}</span>

@@ -3,9 +3,11 @@ import { type EntryKind, odometerTrack, partOf, partsOf, tripsOf } from '../../.
 import { dimensionOf, parseUnit, type System, unitSymbol } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
+import type { Proposal } from '../protocol.ts';
 import { factName, partName, readingName, type Told } from './entry-text.ts';
 import { bodyOf, type Choice, type Field, fieldsOf, labelOf, put, unitChoices } from './form-fields.ts';
 import { toldBy } from './go.ts';
+import { tripNotes, tripProblems } from './trip-checks.ts';
 
 /** Which form is wanted: a kind of entry, or the proof that lifts a finding; with what is known beforehand. */
 export type FormAsk =
@@ -89,13 +91,15 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
       kind === 'trip-done' && field.path === 'miles'
         ? { ...field, label: 'Miles driven' }
         : { ...field, ...(isWay ? { byFile: true } : {}) };
-    const asked = asChoice(keeper, told, shown, known);
+    const asked = asChoice(keeper, told, kind === 'trip' ? tripField(shown, known) : shown, known);
     return hidden(kind, field.path, known)
       ? []
       : [{ ...asked, value: known[field.path] ?? defaultOf(keeper, kind, field) }];
   });
   if (kind === 'fit') fields.push(...factFields(keeper, told, known));
   const code = fields.findIndex((field) => kind === 'fit' && field.path === 'code');
+  const vin = fields.findIndex((field) => field.path === 'vin');
+  if (vin >= 0) fields[vin] = { ...fields[vin]!, decodes: 'vin' };
   if (code >= 0 && known.kind !== undefined) fields[code] = { ...fields[code]!, decodes: known.kind };
   return {
     kind,
@@ -108,6 +112,36 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
     steps: kind === 'fit' ? (keeper.catalog.partKinds.get(known.kind ?? '')?.identify ?? []) : [],
     photos: true,
   };
+}
+
+/** How sure a trip is, in words rather than as a figure between nothing and one. */
+const CHANCES: readonly Choice[] = [
+  { value: '1', label: 'Surely' },
+  { value: '0.8', label: 'Very likely, 80 %' },
+  { value: '0.5', label: 'Perhaps, 50 %' },
+  { value: '0.2', label: 'Hardly, 20 %' },
+];
+
+/** A chance that was written down otherwise stays one to choose. */
+const chancesWith = (chance: string | undefined): readonly Choice[] =>
+  chance === undefined || CHANCES.some(({ value }) => value === chance)
+    ? CHANCES
+    : [...CHANCES, { value: chance, label: `${Math.round(Number(chance) * 100)} %` }];
+
+function tripField(field: Field, known: Readonly<Record<string, string>>): Field {
+  switch (field.path) {
+    case 'chance':
+      return { ...field, label: 'Do we go?', type: 'choice', required: true, choices: chancesWith(known.chance) };
+    case 'cancelled':
+      return { ...field, label: 'Given up' };
+    case 'nights':
+      return { ...field, label: 'Nights away', help: 'Where nothing is said: all between leaving and return.' };
+    case 'highest':
+    case 'lowest':
+      return { ...field, help: 'For tire pressures, and for water that freezes.' };
+    default:
+      return field;
+  }
 }
 
 /** Names for machines are made from the others when nobody gave one. */
@@ -140,6 +174,7 @@ function defaultOf(keeper: Keeper, kind: EntryKind, field: Field): string {
   if (field.path === 'outcome') return 'good';
   if (field.path === 'vehicle') return kind === 'fit' || kind === 'carry' ? '' : 'trailer';
   if (field.path === 'aboard') return 'true';
+  if (kind === 'trip' && field.path === 'chance') return '1';
   if (kind === 'trip-done' && (field.path === 'back' || field.path === 'left')) return keeper.today;
   return '';
 }
@@ -207,6 +242,7 @@ function factFields(keeper: Keeper, told: Told, known: Readonly<Record<string, s
     const field: Field = {
       ...{ path: `facts.${fact}`, label: labelOf(factName(fact)), group: 'What its label says', type: 'text' as const },
       ...{ required: false, value: '', help },
+      ...(fact === 'size' ? { decodes: 'tire-size' } : {}),
     };
     return unit === undefined ? field : measured(field, unit, told.system);
   });
@@ -315,6 +351,7 @@ export function draftFrom(
     else delete done.readings;
   }
   if (spec.kind === 'trip' && values.stops) body.stops = JSON.parse(values.stops);
+  if (spec.kind === 'trip') body.chance = Number(body.chance ?? 1);
   if (spec.kind === 'trip') body.trip ??= slugOf(`${body.name} ${String(body.leave).slice(0, 4)}`);
   if (spec.kind === 'fit') body.part ??= freeId(keeper, `${body.kind} ${body.place ?? ''}`);
   return { kind: spec.kind, on, body };
@@ -335,4 +372,13 @@ function freeId(keeper: Keeper, words: string): string {
   let id = base;
   for (let n = 2; partOf(keeper.state, id) !== undefined; n++) id = `${base}-${n}`;
   return id;
+}
+
+/** What a form proposes, looked at for what its kind asks beyond the schema. */
+export function looked(keeper: Keeper, made: Proposal): Proposal {
+  const [first] = made.drafts;
+  if (first?.kind !== 'trip' && first?.kind !== 'trip-done') return made;
+  const problems = tripProblems(first.kind, first.on, first.body);
+  if (problems.length > 0) return { drafts: [], said: '', problems };
+  return first.kind === 'trip' ? { ...made, notes: tripNotes(keeper, first.body) } : made;
 }

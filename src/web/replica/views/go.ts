@@ -11,6 +11,8 @@ export interface TripChoice {
   /** `Fri 12 Jun`. */
   readonly leave: string;
   readonly home: string;
+  /** The day of leaving, for a form. */
+  readonly left: string;
   readonly inDays: number;
   /** `640 mi, 620 to 745 by your own habit`. */
   readonly miles: string;
@@ -113,6 +115,7 @@ export function tripChoices(keeper: Keeper): TripChoice[] {
       name: trip.name,
       leave: formatDate(trip.leave, 'no-year'),
       home: formatDate(trip.return, 'no-year'),
+      left: trip.leave,
       inDays: daysBetween(keeper.today, trip.leave),
       miles: `${number(trip.planned.value)} ${trip.planned.unit} planned, ${number(trip.miles.p10.value)} to ${number(trip.miles.p90.value)} to be expected`,
       tentative: trip.chance < 1,

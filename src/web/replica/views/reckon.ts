@@ -6,7 +6,8 @@ import {
   outputFields,
   runCalculation,
 } from '../../../calculations/index.ts';
-import { type PartState, partsOf, vehicleOf, weighingsOf } from '../../../logbook/index.ts';
+import { formatDate } from '../../../dates/index.ts';
+import { type Entry, type PartState, partsOf, vehicleOf, weighingsOf } from '../../../logbook/index.ts';
 import { ok, type Result } from '../../../problem/index.ts';
 import { formatQuantity, isUnitId, type Quantity, type System, valueIn } from '../../../quantity/index.ts';
 import { LOAD_RANGE_PSI, LOAD_RANGES } from '../../../tires/index.ts';
@@ -29,8 +30,17 @@ export interface CalculationForm extends CalculationLine {
   readonly sources: readonly string[];
 }
 
+/** One figure of an answer; `doubt`: between which bounds it lies, where the calculation says so. */
+export interface AnswerRow {
+  readonly name: string;
+  readonly value: string;
+  readonly doubt: string;
+}
+
 export interface CalculationAnswer {
-  readonly rows: readonly (readonly [name: string, value: string])[];
+  readonly rows: readonly AnswerRow[];
+  /** What the bounds come from; empty where none are given. */
+  readonly doubt: string;
   readonly limitedBy: string;
   readonly assumed: readonly string[];
   readonly cautions: readonly string[];
@@ -66,16 +76,17 @@ function formFields(
   prefix: string,
   group: string,
   system: System,
-  known: ReadonlyMap<string, string>,
+  known: ReadonlyMap<string, Known>,
 ): Field[] {
   const path = prefix === '' ? field.name : `${prefix}.${field.name}`;
+  const mine = known.get(path) ?? (group === '' ? known.get(field.name) : undefined);
   const base = {
     path,
     label: labelOf(field.name),
     group,
     required: field.required && group === '',
-    value: known.get(path) ?? (group === '' ? (known.get(field.name) ?? '') : ''),
-    help: field.text,
+    value: mine?.value ?? '',
+    help: [sentence(field.text), mine?.from ?? ''].filter((text) => text !== '' && text !== '.').join(' '),
   };
   switch (field.kind) {
     case 'group':
@@ -107,36 +118,47 @@ function formFields(
   }
 }
 
+/** A value of the rig's own, and where it stands in the logbook. */
+interface Known {
+  readonly value: string;
+  readonly from: string;
+}
+
 /** What the rig's own data can fill in, by field name. */
-function knownOf(keeper: Keeper): ReadonlyMap<string, string> {
-  const known = new Map<string, string>();
-  const put = (name: string, value: unknown): void => {
-    if (typeof value === 'string' || typeof value === 'number') known.set(name, String(value));
-    else if (isQuantity(value)) known.set(name, formatQuantity(value));
-  };
+function knownOf(keeper: Keeper): ReadonlyMap<string, Known> {
+  const known = new Map<string, Known>();
+  const putFrom =
+    (from: string) =>
+    (name: string, value: unknown): void => {
+      if (typeof value === 'string' || typeof value === 'number') known.set(name, { value: String(value), from });
+      else if (isQuantity(value)) known.set(name, { value: formatQuantity(value), from });
+    };
+  const written = (what: string, entry: Entry | undefined): ReturnType<typeof putFrom> =>
+    putFrom(entry ? `From ${what} of ${formatDate(entry.on, 'day')}, written by ${entry.by}.` : '');
   const tire: PartState | undefined = partsOf(keeper.state).find((part) => part.kind === 'tire');
-  for (const name of ['size', 'loadRange']) put(name, tire?.facts[name]);
+  const label = written(tire?.place ? `the tire ${tire.place}` : 'the tire', tire?.fit);
+  for (const name of ['size', 'loadRange']) label(name, tire?.facts[name]);
   const size = tire?.facts.size;
-  if (typeof size === 'string') put('family', /^(ST|LT|P)/.exec(size)?.[1]);
+  if (typeof size === 'string') label('family', /^(ST|LT|P)/.exec(size)?.[1]);
   const most = tire?.facts.pressureColdMax;
   if (!known.has('loadRange') && isQuantity(most))
-    put(
+    label(
       'loadRange',
       LOAD_RANGES.find((range) => LOAD_RANGE_PSI[range] === Math.round(valueIn(most, 'psi'))),
     );
-  put('pressure', tire?.readings.get('pressure-cold')?.at(-1)?.value);
-  put('gauge', tire?.readings.get('pressure-cold')?.at(-1)?.value);
-  put('elevation', vehicleOf(keeper.state, 'trailer')?.body.home?.elevation);
-  put('suspension', vehicleOf(keeper.state, 'trailer')?.body.suspension);
-  const weighed = weighingsOf(keeper.state).at(-1)?.body;
-  for (const [pass, parts] of Object.entries({
-    solo: weighed?.solo,
-    hitchedSlack: weighed?.hitchedSlack,
-    hitchedSet: weighed?.hitchedSet,
-  })) {
-    for (const [part, value] of Object.entries(parts ?? {})) put(`${pass}.${part}`, value);
+  const gauge = tire?.readings.get('pressure-cold')?.at(-1);
+  for (const name of ['pressure', 'gauge']) written(`the gauge, ${tire?.place}`, gauge?.entry)(name, gauge?.value);
+  const trailer = vehicleOf(keeper.state, 'trailer');
+  written('the trailer', trailer)('elevation', trailer?.body.home?.elevation);
+  written('the trailer', trailer)('suspension', trailer?.body.suspension);
+  const weighing = weighingsOf(keeper.state).at(-1);
+  const ticket = written('the weighing', weighing);
+  const { solo, hitchedSlack, hitchedSet, step, axles } = weighing?.body ?? {};
+  for (const [pass, parts] of Object.entries({ solo, hitchedSlack, hitchedSet })) {
+    for (const [part, value] of Object.entries(parts ?? {})) ticket(`${pass}.${part}`, value);
   }
-  put('axleLoad', weighed?.hitchedSet?.axles ?? weighed?.axles);
+  ticket('step', step);
+  ticket('axleLoad', hitchedSet?.axles ?? axles);
   return known;
 }
 
@@ -157,10 +179,26 @@ export function reckon(
   );
   const made = runCalculation(id, given);
   if (!made.ok) return made;
-  const { cautions, limitedBy, assumed, uncertainty: _, ...rest } = made.value;
-  const texts = new Map(outputFields(calculation(id)!).map((field) => [field.name, field.text]));
-  const rows = Object.entries(rest).flatMap(([name, value]) => flat(value, texts.get(name) || labelOf(name)));
-  return ok({ rows, limitedBy: limitedBy ?? '', assumed: assumed ?? [], cautions });
+  const { cautions, limitedBy, assumed, uncertainty, ...rest } = made.value;
+  const fieldsOut = outputFields(calculation(id)!);
+  const texts = new Map(fieldsOut.map((field) => [field.name, field.text]));
+  const rows = Object.entries(rest).flatMap(([name, value]) =>
+    flat(value, texts.get(name) || labelOf(name)).map(
+      ([label, text], at): AnswerRow => ({
+        ...{ name: label, value: text },
+        doubt: at === 0 ? boundsText((uncertainty as Record<string, unknown> | undefined)?.[name]) : '',
+      }),
+    ),
+  );
+  const doubt = uncertainty === undefined ? '' : sentence(texts.get('uncertainty') ?? '');
+  return ok({ rows, doubt, limitedBy: limitedBy ?? '', assumed: assumed ?? [], cautions });
+}
+
+/** `890 to 990 lb`. */
+function boundsText(bounds: unknown): string {
+  if (typeof bounds !== 'object' || bounds === null || !('low' in bounds) || !('high' in bounds)) return '';
+  const { low, high } = bounds;
+  return isQuantity(low) && isQuantity(high) ? `${formatQuantity(low)} to ${formatQuantity(high)}` : '';
 }
 
 /** Lists without the lines that nobody filled in. */
