@@ -13,15 +13,6 @@ export {
   tiresOnRig,
   wheelLoad,
 } from './findings/tire-facts.ts';
-export {
-  pressureForLoad,
-  REFERENCE_TEMPERATURE,
-  requiredPressure,
-  type TireOnRig,
-  type TiresSeen,
-  tiresOnRig,
-  wheelLoad,
-} from './findings/tire-facts.ts';
 export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export { type LoadMargin, loadMargins } from './load-margins.ts';
 export {
