@@ -1,6 +1,5 @@
 import { MINUTES_TOLERANCE } from './cost.ts';
 import type { Model } from './model.ts';
-import { PathFinder } from './paths.ts';
 
 /**
  * A plan held job by job, with who uses what on each slot counted, so that a job can be lifted out and put back by the path that
@@ -21,6 +20,9 @@ export class Placement {
   readonly overloadPrice: number;
   /** The cheapest path of each job were it alone and everything set up for free: inserting it can cost no less. */
   readonly least: Float64Array;
+
+  readonly #leastFrom: Float64Array;
+  readonly #leastThrough: Float64Array;
 
   /** Jobs (and reservations) using group `g` on slot `t`: `#users[g * nodes + t]`; groups in use on a slot. */
   readonly #users: Int32Array;
@@ -47,11 +49,31 @@ export class Placement {
     this.#list = new Int32Array(nodes);
     this.#reach = new Float64Array(nodes);
     this.#before = new Int32Array(nodes);
-    const paths = new PathFinder(model);
-    this.least = Float64Array.from({ length: jobs }, (_, j) => paths.cheapest(j, -1));
+    this.least = new Float64Array(jobs);
+    this.#leastFrom = new Float64Array(jobs * nodes);
+    this.#leastThrough = new Float64Array(jobs * nodes);
+    for (let j = 0; j < jobs; j++) this.#findLeast(j);
     let dearest = 1;
     for (const arc of model.arc) if (arc !== Number.POSITIVE_INFINITY) dearest = Math.max(dearest, Math.abs(arc));
     this.overloadPrice = dearest;
+  }
+
+  /** What job `j` costs at the least: at all, from each node on, and on a path through it. */
+  #findLeast(j: number): void {
+    const { nodes, arc } = this.model;
+    const end = nodes - 1;
+    const to = this.#reach.fill(Number.POSITIVE_INFINITY);
+    const from = this.#leastFrom.subarray(j * nodes, (j + 1) * nodes).fill(Number.POSITIVE_INFINITY);
+    to[0] = 0;
+    from[end] = 0;
+    for (let t = 1; t <= end; t++)
+      for (let s = 0; s < t; s++)
+        to[t] = Math.min(to[t] as number, (to[s] as number) + (arc[(j * nodes + t) * nodes + s] as number));
+    for (let s = end - 1; s >= 0; s--)
+      for (let t = s + 1; t <= end; t++)
+        from[s] = Math.min(from[s] as number, (from[t] as number) + (arc[(j * nodes + t) * nodes + s] as number));
+    for (let t = 0; t <= end; t++) this.#leastThrough[j * nodes + t] = (to[t] as number) + (from[t] as number);
+    this.least[j] = to[end] as number;
   }
 
   /** Cost with the overload priced: what the search minimises. */
@@ -118,6 +140,34 @@ export class Placement {
     return this.#pathCost(j, visits) < Number.POSITIVE_INFINITY;
   }
 
+  /** What it would cost to put job `j` (not placed) on these slots; Infinity when it may not be. */
+  costOn(j: number, visits: number): number {
+    let cost = this.#pathCost(j, visits);
+    if (cost === Number.POSITIVE_INFINITY) return cost;
+    for (let rest = visits; rest !== 0; rest &= rest - 1)
+      cost += this.#addedCost(j, 31 - Math.clz32(rest & -rest), Number.POSITIVE_INFINITY);
+    return cost;
+  }
+
+  /** Would job `j`, placed and not on slot `t`, go there by a simple change (one more stop, or one in place of a neighbour)? */
+  likes(j: number, t: number): boolean {
+    const { nodes, arc } = this.model;
+    const visits = this.visits[j] as number;
+    const early = visits & ((1 << t) - 1);
+    const late = (visits | (1 << (nodes - 1))) & -(2 << t);
+    const cost = (from: number, to: number): number => arc[(j * nodes + to) * nodes + from] as number;
+    const top = (bits: number): number => (bits === 0 ? 0 : 31 - Math.clz32(bits));
+    const a = top(early);
+    const b = top(late & -late);
+    if (cost(a, t) + cost(t, b) < cost(a, b)) return true;
+    const a2 = top(early & ~(1 << a));
+    if (a > 0 && cost(a2, t) + cost(t, b) < cost(a2, a) + cost(a, b)) return true;
+    const rest = late & (late - 1);
+    if (rest === 0) return false;
+    const b2 = top(rest & -rest);
+    return cost(a, t) + cost(t, b2) < cost(a, b) + cost(b, b2);
+  }
+
   /** Put job `j` on these slots (it must not be placed). */
   place(j: number, visits: number): void {
     this.cost += this.#pathCost(j, visits);
@@ -133,8 +183,8 @@ export class Placement {
     this.visits[j] = 0;
   }
 
-  /** Put a lifted job back by its cheapest path that avoids the `forbidden` slots. False (nothing placed) when there is none. */
-  insert(j: number, forbidden: number): boolean {
+  /** Put a lifted job back by its cheapest path that avoids the `forbidden` slots. False (nothing placed) if none costs at most `most`. */
+  insert(j: number, forbidden: number, most = Number.POSITIVE_INFINITY): boolean {
     const { nodes, arc, jobSlots } = this.model;
     const list = this.#list;
     const reach = this.#reach;
@@ -146,6 +196,10 @@ export class Placement {
     reach[0] = 0;
     for (let rest = ((jobSlots[j] as number) & ~forbidden) | (1 << end); rest !== 0; rest &= rest - 1) {
       const t = 31 - Math.clz32(rest & -rest);
+      // Most slots are too dear whatever the rest of the path: only the others are worth their arcs.
+      const spare = most - (this.#leastThrough[j * nodes + t] as number);
+      const added = t === end || spare < 0 ? 0 : this.#addedCost(j, t, spare);
+      if (added > spare) continue;
       const row = (j * nodes + t) * nodes;
       let best = Number.POSITIVE_INFINITY;
       let from = -1;
@@ -156,10 +210,10 @@ export class Placement {
           from = k;
         }
       }
-      if (from < 0) continue;
+      if (from < 0 || best + added + (this.#leastFrom[j * nodes + t] as number) > most) continue;
       list[count] = t;
       before[count] = from;
-      reach[count++] = t === end ? best : best + this.#addedCost(j, t);
+      reach[count++] = best + added;
     }
     if (list[count - 1] !== end) return false;
     let visits = 0;
@@ -168,8 +222,11 @@ export class Placement {
     return true;
   }
 
-  /** What doing job `j` on slot `t` adds beside its interval: set-ups and the day if nobody has paid for them, and overload. */
-  #addedCost(j: number, t: number): number {
+  /**
+   * What doing job `j` on slot `t` adds beside its interval: set-ups and the day if nobody has paid for them, and overload. Beyond
+   * `most` it is not counted to the end.
+   */
+  #addedCost(j: number, t: number, most: number): number {
     const { nodes, useStart, useGroup, groupCost, groupMinutes, dayCost, capacity, hasCapacity, jobMinutes } =
       this.model;
     let cost = this.#groupsAt[t] === 0 ? (dayCost[t] as number) : 0;
@@ -180,9 +237,8 @@ export class Placement {
       cost += groupCost[g] as number;
       added += groupMinutes[g] as number;
     }
-    if (!hasCapacity) return cost;
-    const now = (this.minutes[t] as number) - (capacity[t] as number);
-    const over = now + added;
+    if (!hasCapacity || cost > most) return cost;
+    const over = (this.minutes[t] as number) - (capacity[t] as number) + added;
     return over > MINUTES_TOLERANCE ? cost + Math.min(added, over) * this.overloadPrice : cost;
   }
 

@@ -141,11 +141,11 @@ export class Rearranging {
     const g = random.below(groups);
     const t = 1 + random.below(slots);
     const kind = random.next();
-    if (kind < 0.3) return this.#toggle(g, t);
+    if (kind < 0.4) return this.#toggle(g, t);
     if (kind < 0.5) return this.#shift(g, t, 1 + random.below(slots));
-    if (kind < 0.65) return this.#emptySlot(t, random.next() < 0.5 ? 1 << t : 0);
-    if (kind < 0.8) return this.#moveDay(t, t + [-2, -1, 1, 2][random.below(4)]!);
-    if (kind < 0.9) return this.#regroup(g);
+    if (kind < 0.55) return this.#emptySlot(t, random.next() < 0.5 ? 1 << t : 0);
+    if (kind < 0.65) return this.#moveDay(t, t + [-2, -1, 1, 2][random.below(4)]!);
+    if (kind < 0.85) return this.#regroup(g);
     return this.#scatter(2 + random.below(6));
   }
 
@@ -165,9 +165,10 @@ export class Rearranging {
     this.#random.shuffle(lifted, this.#liftedCount);
     for (let k = 0; k < this.#liftedCount; k++) {
       const j = lifted[k] as number;
-      if (!placement.insert(j, forbidden)) return false;
       this.#pending -= placement.least[j] as number;
-      if (placement.priced + this.#pending > limit) return false;
+      const most = limit - placement.priced - this.#pending;
+      const asBefore = placement.costOn(j, (this.#liftedFrom[j] as number) & ~forbidden) + 1e-9;
+      if (!placement.insert(j, forbidden, Math.min(most, asBefore))) return false;
     }
     return true;
   }
@@ -181,8 +182,9 @@ export class Rearranging {
     }
     for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++) {
       const j = groupJobs[k] as number;
-      if (((jobSlots[j] as number) >>> t) & 1) this.#lift(j);
+      if (((jobSlots[j] as number) >>> t) & 1 && placement.likes(j, t)) this.#lift(j);
     }
+    if (this.#liftedCount === 0) return false;
     const before = placement.priced;
     placement.use(g, t, 1);
     const good = this.#reinsert(0, placement.priced - before);
@@ -220,9 +222,13 @@ export class Rearranging {
   }
 
   #regroup(g: number): boolean {
+    this.#liftGroup(g);
+    return this.#reinsert(0);
+  }
+
+  #liftGroup(g: number): void {
     const { groupStart, groupJobs } = this.#model;
     for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++) this.#lift(groupJobs[k] as number);
-    return this.#reinsert(0);
   }
 
   #scatter(count: number): boolean {
