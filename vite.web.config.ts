@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
 import { catalogPlugin } from './build/catalog-plugin.ts';
@@ -15,11 +15,14 @@ function offline(): Plugin {
       order: 'post',
       handler(_options, bundle) {
         const files = Object.keys(bundle).filter((name) => !name.endsWith('.map') && !name.endsWith('.woff'));
-        files.push('manifest.webmanifest', 'icon.svg');
+        const still = readdirSync(here('./src/web/public'));
+        files.push(...still);
         const hash = createHash('sha256');
         for (const name of [...files].sort()) {
           const made = bundle[name];
-          hash.update(name).update(made === undefined ? '' : made.type === 'chunk' ? made.code : made.source);
+          hash.update(name);
+          if (made !== undefined) hash.update(made.type === 'chunk' ? made.code : made.source);
+          else hash.update(readFileSync(here(`./src/web/public/${name}`)));
         }
         const fill = (text: string, name: string, value: unknown): string => {
           if (!text.includes(`'${name}'`)) throw new Error(`offline.js has no place for ${name}`);

@@ -83,7 +83,7 @@ function overrideWords(value: Setting<'override'>, names: SettingNames): string 
   const { clock, off, minutes, part, source, steps, cautions } = value as Readonly<Record<string, unknown>>;
   const clocked = OVERRIDDEN[String(clock)];
   const told = [
-    off === true ? `not by ${String(clock)}` : clocked && clocked(value as Readonly<Record<string, unknown>>),
+    off === true ? `not by ${String(clock)}` : clocked?.(value as Readonly<Record<string, unknown>>),
     minutes !== undefined && `takes ${figure(minutes)} min`,
     steps !== undefined && 'own steps',
     cautions !== undefined && 'more cautions',

@@ -7,8 +7,9 @@ import './shell/base.css';
 import './shell/shell.css';
 import { App } from './shell/app.tsx';
 import { followTheme } from './shell/theme.ts';
+import { keepOffline } from './shell/version.ts';
 
 followTheme();
 render(<App />, document.getElementById('app')!);
 
-if (import.meta.env.PROD && 'serviceWorker' in navigator) void navigator.serviceWorker.register('/offline.js');
+if (import.meta.env.PROD && 'serviceWorker' in navigator) void keepOffline();

@@ -176,7 +176,7 @@ describe('the main job', () => {
     const { page, context } = await openPage(browser, empty.url);
     const torn = `${demoText().split('\n').slice(0, 40).join('\n')}\n{"id":"01F1`;
     await page.waitForFunction(() => document.querySelector('main h1'));
-    await go(page, 'settings');
+    await go(page, 'settings/data');
     const file = page.getByLabel('Logbook file');
     if ((await file.count()) === 0) await page.getByRole('button', { name: 'Another rig, or an import' }).tap();
     await file.setInputFiles({ name: 'torn.jsonl', mimeType: 'application/jsonl', buffer: Buffer.from(torn) });

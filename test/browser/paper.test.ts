@@ -85,7 +85,7 @@ describe('A spreadsheet', () => {
   });
 
   it('goes out; a line brought in twice is written once', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, theme: 'night', hash: '#/settings' });
+    const { page, context } = await openPage(browser, app.url, { size: DESK, theme: 'night', hash: '#/settings/data' });
     await ready(page);
     const wait = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Export as a spreadsheet' }).click();

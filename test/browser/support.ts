@@ -12,6 +12,8 @@ import { openStore } from '../../src/store/index.ts';
 import { shippedCatalog } from '../support/catalog.ts';
 
 const root = new URL('../../', import.meta.url);
+/** The built app: where `npm run build` puts it, or another build that is to be looked at. */
+export const WEB_FOLDER = process.env.RIGWORTHY_WEB_FOLDER ?? new URL('dist/web', root).pathname;
 /** The day on which the demo's logbook ends. */
 export const TODAY = '2026-05-27';
 export const PHONE = { width: 390, height: 844 };
@@ -19,7 +21,6 @@ export const DESK = { width: 1280, height: 800 };
 export type Theme = 'paper' | 'night' | 'sun';
 
 export const demoText = (): string => readFileSync(new URL('demo/marigold.jsonl', root), 'utf8');
-
 
 /** Nell, who owns the demo's rig where a server has accounts. */
 export const NELL = { name: 'nell', shown: 'Nell', password: 'oats and barley and rye' };
@@ -38,16 +39,17 @@ export async function serveApp({
   demo = true,
   logbook = demo ? unwrap(readEntries(demoText())) : [],
   accounts = false,
+  webFolder = WEB_FOLDER,
 }: {
   readonly demo?: boolean;
   readonly logbook?: readonly Entry[];
   readonly accounts?: boolean;
+  readonly webFolder?: string;
 } = {}): Promise<{
   readonly url: string;
   readonly port: number;
   close(): Promise<void>;
 }> {
-  const webFolder = process.env.RIGWORTHY_WEB_FOLDER ?? new URL('dist/web', root).pathname;
   if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The app is not built: run `npm run build` first.');
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-web-'));
   const store = unwrap(await openStore({ folder }));

@@ -11,6 +11,7 @@ import { scaleView } from './views/scale.ts';
 const late = {
   decode: () => import('./views/decode.ts'),
   form: () => import('./views/form.ts'),
+  handbook: () => import('./views/handbook.ts'),
   logbook: () => import('./views/logbook.ts'),
   move: () => import('./views/move.ts'),
   outbox: () => import('./views/outbox.ts'),
@@ -64,6 +65,8 @@ export const answers: Answers = {
   roadside: async (keeper) => (await late.roadside()).roadsideView(keeper),
   mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
   settings: async (keeper) => (await late.settings()).settingsView(keeper),
+  handbook: async (keeper) => (await late.handbook()).handbookView(keeper),
+  override: async (keeper, ask) => unwrap((await late.handbook()).overrideOf(keeper, ask)),
   set: async (keeper, { key, value }) =>
     written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
   walk: async (keeper) => (await late.walk()).walkView(keeper),

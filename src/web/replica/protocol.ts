@@ -5,6 +5,7 @@ import type { Decoded } from './views/decode.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
 import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
+import type { HandbookView, OverrideAsk, OverrideReady } from './views/handbook.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MovePrice } from './views/move.ts';
 import type { OutboxView } from './views/outbox.ts';
@@ -51,6 +52,8 @@ export interface Questions {
   roadside: { ask: Record<string, never>; answer: RoadsideView };
   mishap: { ask: { mishap: string }; answer: MishapView | null };
   settings: { ask: Record<string, never>; answer: SettingsView };
+  handbook: { ask: Record<string, never>; answer: HandbookView };
+  override: { ask: OverrideAsk; answer: OverrideReady };
   set: { ask: { key: string; value: unknown }; answer: Written };
   walk: { ask: Record<string, never>; answer: WalkView };
   decode: { ask: { kind: string; code: string }; answer: Decoded };

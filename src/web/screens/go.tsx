@@ -78,7 +78,7 @@ function TripLine({ view }: { readonly view: GoView }) {
           We are back
         </button>
       ) : (
-        <a class="button quiet" href={linkTo('round', trip.id)}>
+        <a class="button quiet writes" href={linkTo('round', trip.id)}>
           Walk the round
         </a>
       )}

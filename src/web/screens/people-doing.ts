@@ -46,3 +46,9 @@ export const dayOf = (instant: string): string =>
 /** The hour and minute of an instant on this device: `14:05`. */
 export const timeOf = (instant: string): string =>
   new Date(instant).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+
+/** Empties one field of a form that was used; what was chosen beside it stays for the next. */
+export function emptyField(form: HTMLFormElement, name: string): void {
+  const field = form.elements.namedItem(name);
+  if (field instanceof HTMLInputElement) field.value = '';
+}

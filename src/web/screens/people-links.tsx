@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { api } from '../shell/api.ts';
 import { LinkMade } from '../shell/link-made.tsx';
 import { Problems } from '../shell/problems.tsx';
-import { dayOf, ROLES, textOf, useDoing } from './people-doing.ts';
+import { dayOf, emptyField, ROLES, textOf, useDoing } from './people-doing.ts';
 
 interface Link {
   readonly id: string;
@@ -75,7 +75,7 @@ export function CalendarLinks({ rig }: { readonly rig: string }) {
     void make(
       { kind: 'calendar', label: textOf(event, 'label') },
       ({ token }) => `${location.origin}/feeds/${token}.ics`,
-    ).then(() => form.reset());
+    ).then(() => emptyField(form, 'label'));
   };
   return (
     <section aria-labelledby="h-calendar">
@@ -117,7 +117,7 @@ export function ShareLinks({ rig }: { readonly rig: string }) {
     event.preventDefault();
     const form = event.currentTarget as HTMLFormElement;
     const body = { kind: 'share', label: textOf(event, 'label'), days: Number(textOf(event, 'days')) };
-    void make(body, ({ url }) => url).then(() => form.reset());
+    void make(body, ({ url }) => url).then(() => emptyField(form, 'label'));
   };
   return (
     <section aria-labelledby="h-share">
@@ -163,7 +163,7 @@ export function Invitations({ rig }: { readonly rig: string }) {
     event.preventDefault();
     const form = event.currentTarget as HTMLFormElement;
     const body = { kind: 'invite', label: textOf(event, 'label'), role: textOf(event, 'role') };
-    void make(body, ({ url }) => url).then(() => form.reset());
+    void make(body, ({ url }) => url).then(() => emptyField(form, 'label'));
   };
   return (
     <section aria-labelledby="h-invite">

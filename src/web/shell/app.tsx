@@ -9,6 +9,7 @@ import { Ended } from './ended.tsx';
 import { FormHost } from './form.tsx';
 import { Header, Nav, ReadsOnly } from './head.tsx';
 import { lazily } from './lazily.tsx';
+import { Offers } from './offers.tsx';
 import { route } from './route.ts';
 import { SaidBar } from './said.tsx';
 import { Title } from './title.tsx';
@@ -64,12 +65,15 @@ function Joining() {
   );
 }
 
-/** Not for whoever looks at another's rig by a link. */
-const OWN: ReadonlySet<string> = new Set(['settings', 'people', 'walk', 'spreadsheet', 'outbox']);
+/** Pages that are there to write. */
+const WRITING: ReadonlySet<string> = new Set(['round', 'walk', 'spreadsheet']);
+/** Pages about one's own device and account: not for whoever looks at another's rig by a link. */
+const OWN: ReadonlySet<string> = new Set(['settings', 'people', 'outbox']);
 
 function Open({ now }: { readonly now: Frame }) {
   const { screen } = route.value;
-  const Screen = (now.shown !== null && OWN.has(screen) ? undefined : screens[screen]) ?? Go;
+  const closed = (!now.mayWrite && WRITING.has(screen)) || (now.shown !== null && OWN.has(screen));
+  const Screen = (closed ? undefined : screens[screen]) ?? Go;
   // Whatever is marked as writing is not there for readers.
   useEffect(() => {
     document.documentElement.toggleAttribute('data-reads', !now.mayWrite);
@@ -85,6 +89,7 @@ function Open({ now }: { readonly now: Frame }) {
         <Screen key={now.rig} />
       </main>
       <div class="foot">
+        <Offers now={now} />
         <SaidBar />
         {now.mayWrite && <WriteLine />}
         <Nav />

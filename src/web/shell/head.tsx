@@ -103,8 +103,7 @@ function Outbox({ now }: { readonly now: Frame }) {
   const reason = now.role === 'reader' ? 'reader' : WAITS[now.standing];
   return (
     <a class={refused > 0 ? 'outbox wrong' : 'outbox'} href={linkTo('outbox')}>
-      {refused > 0 ? `${refused} not taken` : `${now.waiting} to send`}
-      {refused === 0 && reason !== undefined && <span class="outbox-why">: {reason}</span>}
+      {refused > 0 ? `${refused} not taken` : `${now.waiting} to send${reason === undefined ? '' : `: ${reason}`}`}
     </a>
   );
 }
@@ -117,7 +116,7 @@ export function ReadsOnly({ now }: { readonly now: Frame }) {
   return (
     <div class="reads-only">
       <p>
-        {by} shows you this rig, to read, since {since} and until {until}. Nothing of it is put down on this device.
+        {by} shows you this rig, read-only, since {since} and until {until}. Nothing of it is put down on this device.
         {now.standing === 'unreached' ? ' No network now: it stands as last seen.' : ''}
       </p>
       <button type="button" class="quiet" onClick={leaveShared}>

@@ -4,16 +4,18 @@ import type { Problem } from '../../problem/index.ts';
 export function Problems({ problems }: { readonly problems: readonly Problem[] }) {
   if (problems.length === 0) return null;
   return (
-    <ul class="problems" role="alert">
-      {problems.slice(0, 12).map((problem) => (
-        <li key={`${problem.code} ${problem.where} ${problem.what}`}>
-          <b>{problem.what}.</b>
-          {problem.where === undefined ? '' : ` Where: ${problem.where}.`}
-          {problem.expected === undefined ? '' : ` Expected: ${problem.expected}.`}
-          {problem.next === undefined ? '' : ` ${problem.next}`}
-        </li>
-      ))}
-      {problems.length > 12 && <li>And {problems.length - 12} more.</li>}
-    </ul>
+    <div role="alert">
+      <ul class="problems">
+        {problems.slice(0, 12).map((problem) => (
+          <li key={`${problem.code} ${problem.where} ${problem.what}`}>
+            <b>{problem.what}.</b>
+            {problem.where === undefined ? '' : ` Where: ${problem.where}.`}
+            {problem.expected === undefined ? '' : ` Expected: ${problem.expected}.`}
+            {problem.next === undefined ? '' : ` ${problem.next}`}
+          </li>
+        ))}
+        {problems.length > 12 && <li>And {problems.length - 12} more.</li>}
+      </ul>
+    </div>
   );
 }

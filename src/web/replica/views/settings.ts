@@ -1,12 +1,20 @@
+import { formatDate } from '../../../dates/index.ts';
 import { settingOf, settingsOf } from '../../../logbook/index.ts';
-import { APPETITES } from '../../../plan/index.ts';
+import { APPETITES, FREE_DAYS_DEFAULT } from '../../../plan/index.ts';
 import type { Keeper } from '../keeper.ts';
 
 /** The owner's own figures as they stand; empty where nothing was said. */
 export interface SettingsView {
   readonly units: 'us' | 'metric';
+  /** Hours free on each day of the week, Sunday first; 0 for none. */
   readonly weekdays: readonly number[];
-  readonly hours: number | null;
+  /** False where the plan works with a guess. */
+  readonly weekdaysSaid: boolean;
+  /** Single days other than the rule, from today on. */
+  readonly days: readonly { readonly key: string; readonly text: string; readonly hours: number }[];
+  /** How many figures of the owner's own are laid over the catalog. */
+  readonly overrides: number;
+  readonly speedMax: { readonly value: number; readonly unit: 'mph' | 'km/h' } | null;
   readonly hourlyValue: number | null;
   readonly dayCost: number | null;
   readonly appetite: string;
@@ -26,13 +34,22 @@ export interface SettingsView {
   }[];
 }
 
+const WEEK = [0, 1, 2, 3, 4, 5, 6];
+
 export function settingsView(keeper: Keeper): SettingsView {
   const { state, catalog } = keeper;
-  const free = settingOf(state, 'free-days');
+  const said = settingOf(state, 'free-days');
+  const free = said ?? FREE_DAYS_DEFAULT;
   return {
     units: settingOf(state, 'units') ?? 'us',
-    weekdays: free?.weekdays ?? [],
-    hours: free?.hours ?? null,
+    weekdays: WEEK.map((day) => (free.weekdays.includes(day) ? (said?.hoursOn?.[`${day}` as '0'] ?? free.hours) : 0)),
+    weekdaysSaid: said !== undefined,
+    days: [...settingsOf(state, 'day')]
+      .filter(([date]) => date >= keeper.today)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([date, { hours }]) => ({ key: date, text: formatDate(date, 'short'), hours })),
+    overrides: settingsOf(state, 'override').size,
+    speedMax: settingOf(state, 'speed-max') ?? null,
     hourlyValue: settingOf(state, 'hourly-value') ?? null,
     dayCost: settingOf(state, 'day-cost') ?? null,
     appetite: settingOf(state, 'appetite') ?? '',

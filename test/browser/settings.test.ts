@@ -1,0 +1,249 @@
+import { readFileSync } from 'node:fs';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { go, nell } from './household.ts';
+import { axe, DESK, launch, openPage, PHONE, ready, serveApp, type Theme } from './support.ts';
+
+let app: Awaited<ReturnType<typeof serveApp>>;
+let shared: Awaited<ReturnType<typeof serveApp>>;
+let browser: Browser;
+beforeAll(async () => {
+  [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true }), launch()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await app.close();
+  await shared.close();
+});
+
+const TOPICS = ['time', 'worth', 'road', 'handbook', 'names', 'data', 'device'].map((topic) => `settings/${topic}`);
+
+const BEARINGS = 'Clean, inspect and repack the bearings';
+
+/** The newest line of the logbook, as it is told. */
+async function newest(page: Page): Promise<string> {
+  await go(page, 'logbook');
+  return (await page.locator('.line-text').first().textContent())!;
+}
+
+describe('The owner’s own figures', () => {
+  it('are questions on one page, each with what was answered', async () => {
+    const { page, context } = await openPage(browser, app.url, { hash: '#/settings' });
+    await page.getByRole('link', { name: /^When can you work at home\?\s*Sun 8 h, Sat 8 h/ }).waitFor();
+    // All of them in sight on a phone without scrolling more than one screen.
+    const last = await page.locator('.questions li').last().boundingBox();
+    expect(last!.y + last!.height).toBeLessThan(2 * PHONE.height);
+    await page.getByRole('link', { name: /^How fast, and in which units/ }).tap();
+    await page.getByRole('heading', { level: 1, name: 'How fast, and in which units?' }).waitFor();
+    await page.getByRole('main').getByRole('link', { name: 'Your own figures' }).tap();
+    await page.getByRole('heading', { level: 1, name: 'Your own figures' }).waitFor();
+    await context.close();
+  });
+
+  it('has hours for each weekday and for a single day; what does not fit is said, and nothing is written', async () => {
+    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/settings/time' });
+    await page.getByLabel('Hours on Wednesday').fill('abc');
+    await page.getByRole('button', { name: 'Write the week' }).tap();
+    await page.getByText('Wednesday: “abc” does not fit. Expected: a number from 0 to 24 hours').waitFor();
+    await page.getByLabel('Hours on Wednesday').fill('1.5');
+    await page.getByRole('button', { name: 'Write the week' }).tap();
+    await page.getByText('Written: Free at home: Wednesday 1.5 h, Saturday 8 h, Sunday 8 h').waitFor();
+    // Taken back like any entry.
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText('Struck. The logbook keeps both lines.').waitFor();
+
+    await page.getByLabel('Day', { exact: true }).fill('2026-06-06');
+    await page.getByLabel('Hours, 0 for none').fill('0');
+    await page.getByRole('button', { name: 'Write this day' }).tap();
+    await page.getByText('Sat 6 Jun 2026: not at all').waitFor();
+    await go(page, 'season');
+    expect(await page.locator('.yard-day', { hasText: '6 Jun' }).count()).toBe(0);
+    await go(page, 'settings/time');
+    await page.getByRole('button', { name: 'Take back Sat 6 Jun 2026' }).tap();
+    await page.getByRole('button', { name: 'Take back Sat 6 Jun 2026' }).waitFor({ state: 'detached' });
+    expect(await newest(page)).toBe('Free on 6 Jun 2026: taken back');
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  it('takes money, chances and speed within bounds, and months that have such a day', async () => {
+    const { page, context } = await openPage(browser, app.url, { hash: '#/settings/worth' });
+    const write = async (label: string, text: string): Promise<void> => {
+      await page.getByLabel(label, { exact: true }).fill(text);
+      await page.getByRole('button', { name: `Write: ${label}` }).tap();
+    };
+    await write('An hour of your work, in money', 'plenty');
+    await page.getByText('“plenty” does not fit. Expected: a number from 0 to 1000.').waitFor();
+    expect(await page.getByLabel('An hour of your work, in money', { exact: true }).getAttribute('aria-invalid')).toBe(
+      'true',
+    );
+    await write('An hour of your work, in money', '30');
+    await page.getByText('Written: An hour of own work, in money: 30').waitFor();
+    await write('Where safety is at stake', '120');
+    await page.getByText('“120” does not fit. Expected: a number from 0.1 to 99 %.').waitFor();
+    await write('Where safety is at stake', '2.5');
+    await page.getByText('Written: Chance accepted of running out on a trip, safety: 2.5 %').waitFor();
+
+    await go(page, 'settings/road');
+    await page.getByLabel('Fastest on the road').fill('600');
+    await page.getByRole('button', { name: 'Write the speed' }).tap();
+    await page.getByText('“600” does not fit. Expected: a number from 20 to 90 mph.').waitFor();
+    await page.getByLabel('Fastest on the road').fill('60');
+    await page.getByRole('button', { name: 'Write the speed' }).tap();
+    await page.getByText('You keep to 60 mph.').waitFor();
+
+    await go(page, 'settings/time');
+    await write('First freeze', '02-30');
+    await page.getByText('“02-30” is no month and day. Expected: 10-12 for 12 October.').waitFor();
+    await write('First freeze', '10-20');
+    await page.getByText('Written: First freeze at home: 20 October').waitFor();
+    await context.close();
+  });
+
+  it('lays the handbook’s figure over ours, asks about one far from every source, and takes it off again', async () => {
+    const { page, context, errors } = await openPage(browser, app.url, { size: DESK, hash: '#/settings/handbook' });
+    await page.getByRole('combobox', { name: 'Upkeep' }).selectOption({ label: BEARINGS });
+    await page.getByRole('combobox', { name: 'Which figure' }).selectOption('miles');
+    await page.getByText(/^Where you say nothing: every 12,000 mi/).waitFor();
+    await page.getByLabel('Yours').fill('60000');
+    await page.getByRole('button', { name: 'Write your figure' }).click();
+    await page.getByText('Say where it comes from.').waitFor();
+    await page.getByLabel('Where it comes from').fill('Axle handbook, page 14');
+    await page.getByRole('button', { name: 'Write your figure' }).click();
+    await page.getByText(/That is more than any source here says/).waitFor();
+    expect(await axe(page)).toEqual([]);
+    // A slip of a digit: mended before it is written.
+    await page.getByLabel('Yours').fill('6,000');
+    await page.getByRole('button', { name: 'Write your figure' }).click();
+    const line = `${BEARINGS}: every 6,000 mi (Axle handbook, page 14)`;
+    await page.getByText(`Written: ${line}`).waitFor();
+    await page.getByRole('button', { name: `Take back ${line}` }).waitFor();
+    // The outlook goes by it, and says by whose word.
+    await go(page, 'rig');
+    const bearings = page.locator('main a', { hasText: /bearings/i }).first();
+    await bearings.click();
+    await ready(page);
+    await page
+      .getByRole('button', { name: /^why.*repack the bearings/ })
+      .first()
+      .click();
+    await page.getByText('Axle handbook, page 14').first().waitFor();
+    await go(page, 'settings/handbook');
+    await page.getByRole('button', { name: `Take back ${line}` }).click();
+    await page.getByRole('button', { name: `Take back ${line}` }).waitFor({ state: 'detached' });
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  it('gives the logbook as a file that puts everything back on a device without a server', async () => {
+    const { page, context } = await openPage(browser, app.url, { hash: '#/settings/data' });
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Export the logbook' }).tap();
+    const text = readFileSync(await (await download).path(), 'utf8');
+    const lines = text.trim().split('\n').length;
+    await context.close();
+
+    const fresh = await openPage(browser, app.url, { size: DESK });
+    // No server answers on this device.
+    await fresh.context.route('**/api/**', (route) => route.abort());
+    await fresh.page.evaluate(async () => {
+      for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name!);
+    });
+    await fresh.page.goto(`${app.url}/?now=2026-05-27&fresh`);
+    await fresh.page.getByLabel('Logbook file').setInputFiles({
+      name: 'marigold.jsonl',
+      mimeType: 'application/jsonl',
+      buffer: Buffer.from(text),
+    });
+    await fresh.page.getByRole('img', { name: 'Hold' }).waitFor();
+    await go(fresh.page, 'logbook');
+    await fresh.page.getByText(`${lines.toLocaleString('en-US')} entries, newest first.`).waitFor();
+    await go(fresh.page, 'settings/data');
+    await fresh.page.getByText('No server can be reached. The file above is your copy until one can.').waitFor();
+    await fresh.context.close();
+  });
+
+  it('downloads a whole copy from the server, and lists those it made', async () => {
+    const { page, context } = await nell(browser, shared, { size: DESK });
+    await go(page, 'settings/data');
+    await page.getByRole('heading', { name: 'Safe copies at the server' }).waitFor();
+    const download = page.waitForEvent('download');
+    await page.getByRole('link', { name: 'Download a copy' }).click();
+    const file = await download;
+    expect(file.suggestedFilename()).toMatch(/^marigold-.*\.zip$/);
+    // A ZIP file: its first local header (APPNOTE.TXT 4.3.7).
+    expect(readFileSync(await file.path()).subarray(0, 4)).toEqual(Buffer.from([0x50, 0x4b, 3, 4]));
+    await page.getByText('This server makes none by itself').waitFor();
+    await page.route('**/copies', (route) =>
+      route.fulfill({
+        json: {
+          made: true,
+          copies: [
+            { name: 'b', madeAt: '2026-05-27T03:00:00.000Z', bytes: 1_234_567, entries: 1200, state: 'verified' },
+            { name: 'a', madeAt: '2026-05-26T03:00:00.000Z', bytes: 1_200_000, entries: null, state: 'changed' },
+          ],
+        },
+      }),
+    );
+    await go(page, 'settings');
+    await go(page, 'settings/data');
+    await page.getByText(/1\.2 MB, 1,200 entries of this rig\. Whole: read back when it was made/).waitFor();
+    await page.getByText('Changed since it was made: do not trust it.').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await context.close();
+  });
+
+  it.each<[Theme, { width: number; height: number }]>([
+    ['paper', DESK],
+    ['night', PHONE],
+    ['sun', { width: 640, height: 400 }],
+  ])('have nothing that axe objects to, nothing too small and nothing too wide (%s)', async (theme, size) => {
+    const { page, context } = await openPage(browser, app.url, { theme, size });
+    const found: string[] = [];
+    for (const to of [...TOPICS, 'settings', 'outbox']) {
+      await go(page, to);
+      found.push(...(await axe(page)).map((text) => `${to}: ${text}`));
+      found.push(
+        ...(await page.evaluate(() =>
+          [
+            ...document.querySelectorAll<HTMLElement>(
+              'main button, main select, main input:not([type=checkbox]):not([type=radio]), main li > a, main .button, main summary',
+            ),
+          ]
+            .filter((one) => one.offsetParent !== null && one.getBoundingClientRect().height < 47.5)
+            .map((one) => `${location.hash} too small: ${one.outerHTML.slice(0, 80)}`),
+        )),
+      );
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      if (over > 0) found.push(`${to}: ${over} px wider than the page`);
+    }
+    expect(found).toEqual([]);
+    await context.close();
+  });
+
+  it('can be written by keyboard alone', async () => {
+    const { page, context } = await openPage(browser, app.url, { size: DESK, hash: '#/settings' });
+    await ready(page);
+    const tabTo = async (name: RegExp): Promise<void> => {
+      for (let n = 0; n < 80; n++) {
+        await page.keyboard.press('Tab');
+        const at = await page.evaluate(() => {
+          const here = document.activeElement as HTMLInputElement;
+          const label = here.labels?.[0]?.textContent ?? '';
+          return `${here.getAttribute('aria-label') ?? ''} ${label} ${here.textContent}`;
+        });
+        if (name.test(at)) return;
+      }
+      throw new Error(`no way by Tab to ${name}`);
+    };
+    await tabTo(/How fast/);
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
+    await tabTo(/Fastest on the road/);
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('58');
+    await page.keyboard.press('Enter');
+    await page.getByText('You keep to 58 mph.').waitFor();
+    await context.close();
+  });
+});
