@@ -132,7 +132,14 @@ async function turn(clients: readonly Client[]): Promise<number> {
 /** The server, in a process of its own, and beside it one that only reads what comes and says so. */
 async function beServer(folder: string): Promise<void> {
   const store = unwrap(await openStore({ folder }));
-  const options = { store, catalog: shippedCatalog(), clock: Date.now, today: () => '2026-06-12', version: 'bench' };
+  const options = {
+    store,
+    catalog: shippedCatalog(),
+    clock: Date.now,
+    today: () => '2026-06-12',
+    version: 'bench',
+    requestLimit: false,
+  } as const;
   const listening = unwrap(await serve(options, { port: 0 }));
   const floor = createServer((asked, answer) => {
     asked.resume().on('end', () => answer.setHeader('content-length', 2).end('{}'));

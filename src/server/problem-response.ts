@@ -52,10 +52,23 @@ export function problemDetails(problems: readonly Problem[], status = statusOf(p
   };
 }
 
-export function sendProblems(reply: FastifyReply, problems: readonly Problem[]): FastifyReply {
+/** Problems that time mends. */
+export class WaitError extends ProblemError {
+  constructor(
+    problems: readonly Problem[],
+    readonly seconds: number,
+  ) {
+    super(problems);
+  }
+}
+
+/** Seconds after which to try again, where nothing better is known. */
+const WAIT_S = 5;
+
+export function sendProblems(reply: FastifyReply, problems: readonly Problem[], waitS = WAIT_S): FastifyReply {
   const details = problemDetails(problems);
   if (details.status === 401) reply.header('www-authenticate', 'Session');
-  if (details.status === 429 || details.status === 503) reply.header('retry-after', '5');
+  if (details.status === 429 || details.status === 503) reply.header('retry-after', String(waitS));
   return reply.code(details.status).type('application/problem+json').send(JSON.stringify(details));
 }
 

@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import { type Problem, ProblemError } from '../problem/index.ts';
 import { problemError } from './problem-response.ts';
+import type { CountCaller } from './request-limit.ts';
 import type { Answer, Route } from './route.ts';
 import { mayAct, type Who } from './who.ts';
 
@@ -11,7 +12,12 @@ export const EVENTS = 'text/event-stream';
 export type Identify = (request: FastifyRequest) => Promise<Who>;
 
 /** Puts the routes on the server: input by its schema, then the role, then the handler. Nothing gets past this. */
-export function registerRoutes(app: FastifyInstance, routes: readonly Route[], identify: Identify): void {
+export function registerRoutes(
+  app: FastifyInstance,
+  routes: readonly Route[],
+  identify: Identify,
+  countCaller: CountCaller,
+): void {
   for (const spec of routes) {
     app.route({
       method: spec.method,
@@ -22,6 +28,7 @@ export function registerRoutes(app: FastifyInstance, routes: readonly Route[], i
       // Who may not is told so before a large body is read.
       onRequest: async (request) => {
         request.who = await identify(request);
+        await countCaller(request, request.who);
         await authorise(spec, request);
       },
       handler: async (request, reply) => {

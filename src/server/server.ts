@@ -7,8 +7,9 @@ import { Desks } from './desks.ts';
 import { guardRequests, tagAnswers } from './guard.ts';
 import { type AccessMode, identifyBy, SessionCookie } from './identity.ts';
 import { openApiDocument } from './openapi.ts';
-import { problemsOf, sendProblems } from './problem-response.ts';
+import { problemsOf, sendProblems, WaitError } from './problem-response.ts';
 import { registerRoutes } from './register.ts';
+import { limitRequests, type RequestLimit } from './request-limit.ts';
 import { type Route, route } from './route.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { blobRoutes } from './routes/blobs.ts';
@@ -38,6 +39,8 @@ export interface ServerOptions {
   readonly copiesFolder?: string;
   /** Who may come in; the owner at their own machine where nothing is said. */
   readonly access?: AccessMode;
+  /** How often one may ask; `false`: as often as one likes (tests and measurements). By default as in docs/operating.md. */
+  readonly requestLimit?: RequestLimit | false;
   /** Told of every failure that is ours. */
   readonly onFailure?: (error: unknown) => void;
 }
@@ -70,7 +73,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   app.setErrorHandler((error, _request, reply) => {
     const problems = problemsOf(error);
     if (problems[0]!.code === 'server.unexpected') options.onFailure?.(error);
-    return sendProblems(reply, problems);
+    return sendProblems(reply, problems, error instanceof WaitError ? error.seconds : undefined);
   });
   app.setNotFoundHandler((request, reply) =>
     sendProblems(reply, [
@@ -78,6 +81,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ]),
   );
   guardRequests(app, mode.kind === 'accounts' ? { origin: mode.origin } : {});
+  const countCaller = await limitRequests(app, mode, options.requestLimit);
   tagAnswers(app);
 
   const states = new States(store);
@@ -102,7 +106,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...peopleRoutes(people),
   ];
   routes.push(documentRoute(routes, options.version));
-  registerRoutes(app, routes, identify);
+  registerRoutes(app, routes, identify, countCaller);
   if (options.webFolder) await serveWeb(app, options.webFolder);
   return app;
 }

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { type Problem, ProblemError, unwrap } from '../../problem/index.ts';
+import { unwrap } from '../../problem/index.ts';
 import type { FoundLink, Person, Session, Store } from '../../store/index.ts';
 import type { AccessMode, SessionCookie } from '../identity.ts';
-import { problemError } from '../problem-response.ts';
+import { problemError, WaitError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
 import { rigName } from '../schemas.ts';
 import type { Who } from '../who.ts';
@@ -191,7 +191,7 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
     const keys = [`name:${name}`, `address:${address}`] as const;
     for (const key of keys) {
       const wait = await attempts.begin(key, clock());
-      if (wait > 0) throw new ProblemError([tooMany(wait)]);
+      if (wait > 0) throw tooMany(wait);
     }
     const found = await people.verify(name, password);
     if (!found) throw problemError('access.sign-in', 'The name or the password is wrong');
@@ -215,11 +215,12 @@ export function originOf(mode: AccessMode): string {
   return mode.kind === 'accounts' ? mode.origin : '';
 }
 
-function tooMany(waitMs: number): Problem {
+function tooMany(waitMs: number): WaitError {
   const seconds = Math.ceil(waitMs / 1000);
-  return {
+  const problem = {
     code: 'request.too-many',
     what: 'Too many wrong passwords',
     next: `Wait ${seconds < 120 ? `${seconds} seconds` : `${Math.ceil(seconds / 60)} minutes`}, then try again.`,
   };
+  return new WaitError([problem], seconds);
 }
