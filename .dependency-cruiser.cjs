@@ -7,6 +7,7 @@ const { builtinModules } = require('node:module');
 /** In order of dependence: a room may use those before it, never those after it. */
 const rooms = [
   'problem',
+  'elementary',
   'quantity',
   'dates',
   'chance',

@@ -1,3 +1,4 @@
+import { exp } from '../elementary/index.ts';
 import { gammaIncomplete } from './gamma.ts';
 import { inverseGaussianCdf } from './inverse-gaussian.ts';
 import { normalCdf, normalTailScaled } from './normal.ts';
@@ -24,8 +25,8 @@ export function inverseGaussianFirstPassage(limit: number, drift: number, spread
   // Φ(z) + exp(2·drift·limit/spread²)·Φ(−mirrored): with mirrored ≥ 0 the product is exp(−z²/2) times a scaled tail.
   const second =
     mirrored >= 0
-      ? Math.exp(-0.5 * z * z) * normalTailScaled(mirrored)
-      : Math.exp((2 * drift * limit) / spread ** 2) * normalCdf(-mirrored);
+      ? exp(-0.5 * z * z) * normalTailScaled(mirrored)
+      : exp((2 * drift * limit) / spread ** 2) * normalCdf(-mirrored);
   return normalCdf(z) + second;
 }
 

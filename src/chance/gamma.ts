@@ -1,3 +1,4 @@
+import { exp, log } from '../elementary/index.ts';
 import { invertPositive } from './invert.ts';
 import { lessLog1p, logGamma, stirlingGap } from './log-gamma.ts';
 import { normalQuantile, rootTwoPi } from './normal.ts';
@@ -34,8 +35,8 @@ export function gammaIncomplete(a: number, x: number): TwoTails {
 function gammaPeak(a: number, x: number): number {
   // u − ln(1 + u) with u = (x − a)/a; for tiny x/a the quotient itself keeps more digits.
   const u = (x - a) / a;
-  const deviance = u < -0.5 ? u - Math.log(x / a) : lessLog1p(u);
-  return (Math.sqrt(a) / rootTwoPi) * Math.exp(-a * deviance - stirlingGap(a));
+  const deviance = u < -0.5 ? u - log(x / a) : lessLog1p(u);
+  return (Math.sqrt(a) / rootTwoPi) * exp(-a * deviance - stirlingGap(a));
 }
 
 function powerSeries(a: number, x: number): number {
@@ -110,10 +111,10 @@ function tailQuantile(tail: number, side: 'below' | 'above', shape: number): num
 function startOf(tail: number, side: 'below' | 'above', shape: number): number {
   const z = side === 'below' ? normalQuantile(tail) : -normalQuantile(tail);
   const cube = 1 - 1 / (9 * shape) + z / (3 * Math.sqrt(shape));
-  const wilson = cube > 0 ? shape * cube ** 3 : 0;
+  const wilson = cube > 0 ? shape * cube * cube * cube : 0;
   if (shape >= 0.5 && wilson >= 0.2 * shape) return wilson;
   const below = side === 'below' ? tail : 1 - tail;
-  const series = Math.exp((Math.log(below * shape) + logGamma(shape)) / shape);
+  const series = exp((log(below * shape) + logGamma(shape)) / shape);
   return series < shape + 1 ? series : Math.max(wilson, shape + 1);
 }
 

@@ -1,3 +1,4 @@
+import { exp, log1p } from '../elementary/index.ts';
 import type { TwoTails } from './gamma.ts';
 import { invertPositive } from './invert.ts';
 import { normalCdf, normalQuantile, normalTailScaled, rootTwoPi } from './normal.ts';
@@ -15,7 +16,7 @@ export function inverseGaussianTails(x: number, mean: number, shape: number): Tw
   if (x === Infinity) return { below: 1, above: 0 };
   const root = Math.sqrt(shape / x);
   const z = root * (x / mean - 1);
-  const mirrored = Math.exp(-0.5 * z * z) * normalTailScaled(root * (x / mean + 1));
+  const mirrored = exp(-0.5 * z * z) * normalTailScaled(root * (x / mean + 1));
   const above = normalCdf(-z) - mirrored;
   return { below: normalCdf(z) + mirrored, above: Math.max(0, above) };
 }
@@ -30,14 +31,14 @@ export function inverseGaussianQuantile(p: number, mean: number, shape: number):
   check(mean, shape);
   if (!(p >= 0 && p <= 1)) throw new RangeError(`p must be from 0 to 1, not ${p}`);
   const side = p <= 0.5 ? 'below' : 'above';
-  const spread = Math.sqrt(Math.log1p(mean / shape));
+  const spread = Math.sqrt(log1p(mean / shape));
   // A lognormal of the same mean and variance to start from.
-  const start = mean * Math.exp(spread * normalQuantile(p) - 0.5 * spread * spread);
+  const start = mean * exp(spread * normalQuantile(p) - 0.5 * spread * spread);
   return invertPositive(p <= 0.5 ? p : 1 - p, side, start, (x) => {
     const z = Math.sqrt(shape / x) * (x / mean - 1);
     return {
       ...inverseGaussianTails(x, mean, shape),
-      slope: (Math.sqrt(shape / x) / rootTwoPi) * Math.exp(-0.5 * z * z),
+      slope: (Math.sqrt(shape / x) / rootTwoPi) * exp(-0.5 * z * z),
     };
   });
 }

@@ -1,3 +1,5 @@
+import { exp, log } from '../elementary/index.ts';
+
 /** What a positive random variable does at x: both tails, and x times its density. */
 export interface TailsAt {
   readonly below: number;
@@ -20,23 +22,23 @@ export function invertPositive(
 ): number {
   if (tail === 0) return side === 'below' ? 0 : Infinity;
   if (tail === 1) return side === 'below' ? Infinity : 0;
-  const goal = Math.log(tail);
+  const goal = log(tail);
   const direction = side === 'below' ? 1 : -1;
   let low = -745;
   let high = 709;
-  let y = Math.log(start);
+  let y = log(start);
   if (!(y > low && y < high)) y = y <= low ? low + 1 : 0;
   for (let step = 0; step < 200; step++) {
-    const tails = at(Math.exp(y));
-    const miss = Math.log(tails[side]) - goal;
+    const tails = at(exp(y));
+    const miss = log(tails[side]) - goal;
     const move = (direction * miss * tails[side]) / tails.slope;
     // Convergence is quadratic: after a step of 1e−9 nothing is left to correct.
-    if (Math.abs(move) <= 1e-9) return Math.exp(y - move);
+    if (Math.abs(move) <= 1e-9) return exp(y - move);
     if (direction * miss > 0) high = y;
     else low = y;
     const next = y - move;
     y = next > low && next < high ? next : 0.5 * (low + high);
     if (high - low < 1e-15 * Math.abs(y)) break;
   }
-  return Math.exp(y);
+  return exp(y);
 }

@@ -1,3 +1,5 @@
+import { log, log1p } from '../elementary/index.ts';
+
 /** ½ ln 2π. */
 const halfLogTwoPi = 0.9189385332046727;
 
@@ -15,7 +17,7 @@ export function stirlingGap(a: number): number {
   let walk = 0;
   let b = a;
   while (b < 10) {
-    walk += (b + 0.5) * Math.log1p(1 / b) - 1;
+    walk += (b + 0.5) * log1p(1 / b) - 1;
     b += 1;
   }
   const inverseSquare = 1 / (b * b);
@@ -27,7 +29,7 @@ export function stirlingGap(a: number): number {
 /** ln Γ(a) for a > 0. */
 export function logGamma(a: number): number {
   if (!(a > 0)) throw new RangeError(`a must be above 0, not ${a}`);
-  return (a - 0.5) * Math.log(a) - a + halfLogTwoPi + stirlingGap(a);
+  return (a - 0.5) * log(a) - a + halfLogTwoPi + stirlingGap(a);
 }
 
 /**
@@ -36,7 +38,7 @@ export function logGamma(a: number): number {
  * With r = x / (2 + x), ln(1 + x) = 2 (r + r³/3 + r⁵/5 + …), and x − 2r = r·x.
  */
 export function lessLog1p(x: number): number {
-  if (Math.abs(x) > 0.4) return x - Math.log1p(x);
+  if (Math.abs(x) > 0.4) return x - log1p(x);
   const r = x / (2 + x);
   const square = r * r;
   let power = square * r;

@@ -1,3 +1,4 @@
+import { log } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { studentTCdf, studentTQuantile } from './student-t.ts';
 
@@ -34,7 +35,7 @@ export interface LogRatioPosterior extends StudentT {
  * Common practice, no source. The spread counts for eight trips (degrees 8), not four: with four, one first trip in a hundred would be
  * expected to run to 1.8 times its plan, with eight to 1.6 times.
  */
-export const logRatioPriorOfTrips: LogRatioPrior = { mean: Math.log(1.08), weight: 4, spread: 0.12, degrees: 8 };
+export const logRatioPriorOfTrips: LogRatioPrior = { mean: log(1.08), weight: 4, spread: 0.12, degrees: 8 };
 
 /**
  * The posterior predictive of the next trip's log(actual / planned): normal data, normal-inverse-gamma prior.
@@ -56,7 +57,7 @@ export function logRatioPosterior(prior: LogRatioPrior, ratios: readonly number[
       next: 'Correct the planned or the actual miles of that trip.',
     });
   const count = ratios.length;
-  const logs = ratios.map((ratio) => Math.log(ratio));
+  const logs = ratios.map((ratio) => log(ratio));
   const mean = count === 0 ? prior.mean : logs.reduce((sum, log) => sum + log, 0) / count;
   const squares = logs.reduce((sum, log) => sum + (log - mean) ** 2, 0);
   const weight = prior.weight + count;

@@ -1,3 +1,5 @@
+import { exp, log } from '../elementary/index.ts';
+
 /** √(2π). */
 export const rootTwoPi = 2.5066282746310002;
 
@@ -13,7 +15,7 @@ export function normalCdf(z: number): number {
 
 /** The density of a standard normal at `z`. */
 export function normalDensity(z: number): number {
-  return Math.exp(-0.5 * z * z) / rootTwoPi;
+  return exp(-0.5 * z * z) / rootTwoPi;
 }
 
 /**
@@ -21,7 +23,7 @@ export function normalDensity(z: number): number {
  * can be taken before either leaves the range of a double.
  */
 export function normalTailScaled(z: number): number {
-  return z <= centreEnd ? Math.exp(0.5 * z * z) * (0.5 - centrePart(z)) : tailScaled(z);
+  return z <= centreEnd ? exp(0.5 * z * z) * (0.5 - centrePart(z)) : tailScaled(z);
 }
 
 /*
@@ -73,7 +75,7 @@ function tailScaled(y: number): number {
 /** exp(−y²/2) with y² split, since rounding y² alone would cost y²/2 units in the last place. */
 function bellPart(y: number): number {
   const coarse = Math.trunc(y * 16) / 16;
-  return Math.exp(-0.5 * coarse * coarse) * Math.exp(-0.5 * (y - coarse) * (y + coarse));
+  return exp(-0.5 * coarse * coarse) * exp(-0.5 * (y - coarse) * (y + coarse));
 }
 
 /**
@@ -90,7 +92,7 @@ export function normalQuantile(p: number): number {
   if (Math.abs(q) <= 0.425) return q * ratio(nearOver, nearUnder, 0.180625 - q * q);
   const tail = q < 0 ? p : 1 - p;
   if (tail === 0) return q < 0 ? -Infinity : Infinity;
-  const r = Math.sqrt(-Math.log(tail));
+  const r = Math.sqrt(-log(tail));
   const z = r <= 5 ? ratio(middleOver, middleUnder, r - 1.6) : ratio(outerOver, outerUnder, r - 5);
   return q < 0 ? -z : z;
 }

@@ -1,3 +1,4 @@
+import { cosines, exp, log } from '../elementary/index.ts';
 import { gammaQuantile, gammaQuantileAbove } from './gamma.ts';
 import { normalCdf, normalQuantile } from './normal.ts';
 import { studentTQuantile } from './student-t.ts';
@@ -24,11 +25,11 @@ export function studentTQuantiles(
   // t/z is even in z and grows like exp(z²/2ν): the curve is its logarithm against z².
   const curve = chebyshev(32, 0, zEnd * zEnd, (square) => {
     const z = Math.sqrt(square);
-    return Math.log(-studentTQuantile(normalCdf(-z), degrees) / z);
+    return log(-studentTQuantile(normalCdf(-z), degrees) / z);
   });
   return each(ps, out, (p) => {
     const z = normalQuantile(p);
-    return Math.abs(z) < zEnd ? z * Math.exp(curve(z * z)) : studentTQuantile(p, degrees);
+    return Math.abs(z) < zEnd ? z * exp(curve(z * z)) : studentTQuantile(p, degrees);
   });
 }
 
@@ -44,11 +45,11 @@ export function gammaQuantiles(
 ): Float64Array {
   if (ps.length < 128 || shape < 0.3) return each(ps, out, (p) => gammaQuantile(p, shape, scale));
   const curve = chebyshev(shape < 1 ? 96 : 56, -zEnd, zEnd, (z) =>
-    Math.log(z < 0 ? gammaQuantile(normalCdf(z), shape, scale) : gammaQuantileAbove(normalCdf(-z), shape, scale)),
+    log(z < 0 ? gammaQuantile(normalCdf(z), shape, scale) : gammaQuantileAbove(normalCdf(-z), shape, scale)),
   );
   return each(ps, out, (p) => {
     const z = normalQuantile(p);
-    return Math.abs(z) < zEnd ? Math.exp(curve(z)) : gammaQuantile(p, shape, scale);
+    return Math.abs(z) < zEnd ? exp(curve(z)) : gammaQuantile(p, shape, scale);
   });
 }
 
@@ -61,11 +62,12 @@ function each(ps: Float64Array, out: Float64Array, quantile: (p: number) => numb
 function chebyshev(count: number, low: number, high: number, f: (x: number) => number): (x: number) => number {
   const middle = 0.5 * (low + high);
   const half = 0.5 * (high - low);
-  const values = Array.from({ length: count }, (_, k) => f(middle + half * Math.cos((Math.PI * (k + 0.5)) / count)));
+  const circle = cosines(4 * count);
+  const values = Array.from({ length: count }, (_, k) => f(middle + half * circle[2 * k + 1]!));
   const coefficients = new Float64Array(count);
   for (let j = 0; j < count; j++) {
     let sum = 0;
-    for (let k = 0; k < count; k++) sum += values[k]! * Math.cos((Math.PI * j * (k + 0.5)) / count);
+    for (let k = 0; k < count; k++) sum += values[k]! * circle[(j * (2 * k + 1)) % (4 * count)]!;
     coefficients[j] = ((j === 0 ? 1 : 2) / count) * sum;
   }
   return (x) => {

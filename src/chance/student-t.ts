@@ -1,3 +1,4 @@
+import { exp, expm1, log, log1p } from '../elementary/index.ts';
 import { stirlingGap } from './log-gamma.ts';
 import { normalQuantile, rootTwoPi } from './normal.ts';
 
@@ -43,7 +44,7 @@ export function studentTQuantile(p: number, degrees: number): number {
 
 function centreQuantile(chance: number, degrees: number, peak: number): number {
   // The chance from 0 to t is concave: from a start that is too small every step stays too small, and doubles its digits.
-  let t = chance / Math.exp(peak);
+  let t = chance / exp(peak);
   for (let step = 0; step < 50; step++) {
     const move = (chance - centreChance(t, degrees, peak)) / density(t, degrees, peak);
     t += move;
@@ -55,17 +56,17 @@ function centreQuantile(chance: number, degrees: number, peak: number): number {
 function tailQuantile(tail: number, degrees: number, peak: number): number {
   const w = (normalQuantile(tail) * (8 * degrees + 3)) / (8 * degrees + 1);
   const growth = (w * w) / degrees;
-  let logT = 0.5 * (Math.log(degrees) + (growth > 40 ? growth : Math.log(Math.expm1(growth))));
-  const goal = Math.log(tail);
+  let logT = 0.5 * (log(degrees) + (growth > 40 ? growth : log(expm1(growth))));
+  const goal = log(tail);
   for (let step = 0; step < 60; step++) {
-    const t = Math.exp(logT);
+    const t = exp(logT);
     const reached = upperTail(t, degrees, peak);
-    const move = ((Math.log(reached) - goal) * reached) / (t * density(t, degrees, peak));
+    const move = ((log(reached) - goal) * reached) / (t * density(t, degrees, peak));
     logT += move;
     // Convergence is quadratic: a step of 1e−9 leaves 1e−18.
     if (Math.abs(move) <= 1e-9) break;
   }
-  return Math.exp(logT);
+  return exp(logT);
 }
 
 function upperTail(t: number, degrees: number, peak: number): number {
@@ -113,14 +114,14 @@ function tailFraction(t: number, degrees: number): number {
 function density(t: number, degrees: number, peak: number): number {
   const ratio = t / Math.sqrt(degrees);
   // ln(1 + r²) for an r whose square leaves the range of a double.
-  const log = Math.abs(ratio) > 1e150 ? 2 * Math.log(Math.abs(ratio)) : Math.log1p(ratio * ratio);
-  return Math.exp(peak - 0.5 * (degrees + 1) * log);
+  const spread = Math.abs(ratio) > 1e150 ? 2 * log(Math.abs(ratio)) : log1p(ratio * ratio);
+  return exp(peak - 0.5 * (degrees + 1) * spread);
 }
 
 /** ln f(0) = ln Γ((ν+1)/2) − ln Γ(ν/2) − ½ ln νπ, arranged so that a large ν costs no digits. */
 function logPeak(degrees: number): number {
   const a = 0.5 * degrees;
-  return a * Math.log1p(0.5 / a) - 0.5 + stirlingGap(a + 0.5) - stirlingGap(a) - Math.log(rootTwoPi);
+  return a * log1p(0.5 / a) - 0.5 + stirlingGap(a + 0.5) - stirlingGap(a) - log(rootTwoPi);
 }
 
 function checkDegrees(degrees: number): void {

@@ -1,16 +1,17 @@
+import { exp, expm1, log, log1p, power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 
 /** The chance that a Weibull life (shape, scale) ends at or before `x`. */
 export function weibullCdf(x: number, shape: number, scale: number): number {
   check(shape, scale);
-  return x <= 0 ? 0 : -Math.expm1(-((x / scale) ** shape));
+  return x <= 0 ? 0 : -expm1(-power(x / scale, shape));
 }
 
 /** The life below which a Weibull life (shape, scale) lies with chance `p`. */
 export function weibullQuantile(p: number, shape: number, scale: number): number {
   check(shape, scale);
   if (!(p >= 0 && p <= 1)) throw new RangeError(`p must be from 0 to 1, not ${p}`);
-  return scale * (-Math.log1p(-p)) ** (1 / shape);
+  return scale * power(-log1p(-p), 1 / shape);
 }
 
 /** A Weibull distribution fitted to lives. */
@@ -49,14 +50,13 @@ export function weibullFit(failures: readonly number[], survivors: readonly numb
       next: 'Use the catalog’s figure until more is known.',
     });
   // Lives as fractions of the longest keep every power within range.
-  const logs = lives.map((life) => Math.log(life / longest));
+  const logs = lives.map((life) => log(life / longest));
   const meanLog = logs.slice(0, failures.length).reduce((sum, log) => sum + log, 0) / failures.length;
   const shape = risingRoot((beta) => likelihoodSlope(beta, logs, meanLog));
-  const total = logs.reduce((sum, log) => sum + Math.exp(shape * log), 0);
-  const scale = longest * (total / failures.length) ** (1 / shape);
-  const sumLogs = failures.length * (meanLog + Math.log(longest));
-  const logLikelihood =
-    failures.length * (Math.log(shape) - shape * Math.log(scale)) + (shape - 1) * sumLogs - failures.length;
+  const total = logs.reduce((sum, log) => sum + exp(shape * log), 0);
+  const scale = longest * power(total / failures.length, 1 / shape);
+  const sumLogs = failures.length * (meanLog + log(longest));
+  const logLikelihood = failures.length * (log(shape) - shape * log(scale)) + (shape - 1) * sumLogs - failures.length;
   return ok({ shape, scale, logLikelihood });
 }
 
@@ -65,7 +65,7 @@ function likelihoodSlope(beta: number, logs: readonly number[], meanLog: number)
   let s1 = 0;
   let s2 = 0;
   for (const log of logs) {
-    const power = Math.exp(beta * log);
+    const power = exp(beta * log);
     s0 += power;
     s1 += power * log;
     s2 += power * log * log;

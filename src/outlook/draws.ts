@@ -9,6 +9,7 @@ import {
   studentTQuantiles,
 } from '../chance/index.ts';
 import { civilOf } from '../dates/index.ts';
+import { exp } from '../elementary/index.ts';
 import type { VehicleRole } from '../logbook/index.ts';
 import type { Habit, TripModel, UsageModel } from './usage.ts';
 
@@ -53,7 +54,7 @@ export function draw(
   const ratios: Float64Array[] = [];
   for (const trip of trips) {
     const dimension = DIMENSION.trips + 2 * written.indexOf(trip.written);
-    ratios.push(columns.normal(dimension).map((z, p) => Math.exp(mu[p]! + sigma[p]! * z)));
+    ratios.push(columns.normal(dimension).map((z, p) => exp(mu[p]! + sigma[p]! * z)));
     made.push(columns.uniform(dimension + 1).map((u) => (u < trip.chance ? 1 : 0)));
   }
   return {
@@ -61,7 +62,7 @@ export function draw(
     ratio: ratios,
     legs: trips.flatMap((trip, i) => legsOf(columns, trip, made[i]!, ratios[i]!, nowDay)),
     // Mean 1: a year may be half the habit or double it, the habit stays what it is.
-    yearFactor: columns.normal(DIMENSION.year).map((z) => Math.exp(yearSpread * z - yearSpread ** 2 / 2)),
+    yearFactor: columns.normal(DIMENSION.year).map((z) => exp(yearSpread * z - yearSpread ** 2 / 2)),
     besides: new Map(),
   };
 }
@@ -170,7 +171,7 @@ export function monthTrips({ count, seed, yearFactor, besides }: Draws, month: n
 const TRIPS_MOST = 60;
 
 function poissonQuantile(u: number, mean: number): number {
-  let chance = Math.exp(-mean);
+  let chance = exp(-mean);
   let below = chance;
   let n = 0;
   while (u > below && n < TRIPS_MOST) {

@@ -1,5 +1,6 @@
 import { type LogRatioPosterior, logRatioPosterior, logRatioPriorOfTrips } from '../chance/index.ts';
 import { civilOf, dayNumber, dayOfCivil } from '../dates/index.ts';
+import { expm1 } from '../elementary/index.ts';
 import {
   chainOf,
   type Entry,
@@ -198,7 +199,7 @@ const sumOf = (values: readonly number[]): number => values.reduce((sum, x) => s
 export function unplannedShare({ leads }: Habit, days: number): number {
   const shorter = leads.findIndex((lead) => lead > days);
   const count = shorter < 0 ? leads.length : shorter;
-  const prior = -Math.expm1(-Math.max(0, days) / LEAD_PRIOR.days);
+  const prior = -expm1(-Math.max(0, days) / LEAD_PRIOR.days);
   return (count + LEAD_PRIOR.trips * prior) / (leads.length + LEAD_PRIOR.trips);
 }
 

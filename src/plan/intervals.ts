@@ -1,5 +1,6 @@
 import type { Severity } from '../catalog/index.ts';
 import { dayNumber } from '../dates/index.ts';
+import { expm1 } from '../elementary/index.ts';
 import type { Look, OutlookModel } from '../outlook/index.ts';
 import { belongs } from './kinds.ts';
 import type { Slot } from './slots.ts';
@@ -221,7 +222,7 @@ function meanOver(uses: Float64Array, at: number, rate: number): number {
   let sum = 0;
   for (const out of uses) {
     const from = Math.max(out, 0);
-    if (at > from) sum += -Math.expm1(-rate * (at - from));
+    if (at > from) sum += -expm1(-rate * (at - from));
   }
   return sum / uses.length;
 }

@@ -1,4 +1,5 @@
 import { dateOf, dayNumber } from '../dates/index.ts';
+import { power } from '../elementary/index.ts';
 import { settingOf, settingsOf } from '../logbook/index.ts';
 import type { OutlookModel } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
@@ -203,7 +204,7 @@ function roadTold({ jobs, visits, instance }: Placement): Pick<Plan, 'chanceOnRo
       lasts *= 1 - job.roadChance[s]![t]!;
       s = t;
     }
-    none *= lasts ** job.looks.length;
+    none *= power(lasts, job.looks.length);
     return job.looks.map(({ item: { id, title, place } }) => ({
       ...{ item: id, title, place },
       chance: thousandths(1 - lasts),

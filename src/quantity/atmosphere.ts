@@ -6,6 +6,7 @@
  * 6,356,766 m. Weather moves the true value by about ±2 %.
  */
 
+import { power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { type Quantity, quantity, valueIn } from './convert.ts';
 
@@ -21,7 +22,7 @@ const ELEVATION_MAX_METRES = 9000;
 
 /** Air pressure in pascal at a geopotential height in metres (−600 m to 11,000 m). */
 export function pascalAtGeopotential(metres: number): number {
-  return SEA_LEVEL_PASCAL * (1 - (LAPSE_KELVIN_A_METRE * metres) / SEA_LEVEL_KELVIN) ** EXPONENT;
+  return SEA_LEVEL_PASCAL * power(1 - (LAPSE_KELVIN_A_METRE * metres) / SEA_LEVEL_KELVIN, EXPONENT);
 }
 
 /** Air pressure in pascal at a height above sea level as a map gives it, metres. */

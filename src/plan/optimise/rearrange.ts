@@ -1,3 +1,4 @@
+import { power } from '../../elementary/index.ts';
 import type { Model } from './model.ts';
 import { Placement } from './placement.ts';
 import { Random } from './random.ts';
@@ -77,7 +78,7 @@ export class Rearranging {
   /** Warm up: worse plans are followed again, less and less over the `rounds` to come. */
   heat(rounds: number): void {
     this.#tolerance = TOLERANCE_START;
-    this.#cooling = TOLERANCE_FALL ** (1 / rounds);
+    this.#cooling = power(TOLERANCE_FALL, 1 / rounds);
   }
 
   /** Back to the best plan. */
