@@ -9,6 +9,8 @@ export interface SheetContext {
   readonly rig: string;
   /** The line at the foot: of what logbook it was made. */
   readonly foot: string;
+  /** The same in short, for the foot of every page. */
+  readonly mark: string;
 }
 
 /** The logbook as one text, the same for the same entries wherever they arrived first: what its hash is taken of. */
@@ -25,6 +27,7 @@ export function sheetContext(desk: OutlookDesk, hash: string): SheetContext {
   return {
     desk,
     rig: names.join(' & ') || 'Unnamed rig',
+    mark: `logbook ${hash.slice(0, 12)}`,
     foot: `Made for ${formatDate(desk.now, 'day')} from a logbook of ${desk.state.entries.size} entries, SHA-256 ${hash}. Makers’ handbooks, local codes and licensed practice come first.`,
   };
 }

@@ -4,8 +4,14 @@ import { formatQuantity } from '../quantity/index.ts';
 import type { SheetContext } from './context.ts';
 import { page } from './page.tsx';
 
-/** The history sheet, for a buyer, an insurer, or oneself: what stands on the rig, and every entry with who wrote it, struck ones shown struck. */
-export function historySheet({ desk, rig, foot }: SheetContext): string {
+/** So many digits of a photo's hash tell it from every other of one rig. */
+const SHORT = 12;
+
+/**
+ * The history sheet, for a buyer, an insurer, or oneself: what stands on the rig, and every entry with who wrote it (and when, if
+ * not on its day) and the hashes of its photos, struck ones shown struck. What is kept can be held against the hash at the end.
+ */
+export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
   const { state, catalog, now } = desk;
   const teller = { state, catalog };
   const entries = [...state.entries.values()].sort((a, b) =>
@@ -20,11 +26,18 @@ export function historySheet({ desk, rig, foot }: SheetContext): string {
       : [];
   });
   return page(
-    { title: 'History of the rig', rig, on: formatDate(now, 'long'), foot },
+    { title: 'History of the rig', rig, on: formatDate(now, 'long'), foot, mark, size: 'fine' },
     <>
       <p>{odometer.join('. ')}</p>
       <h2>On the rig</h2>
       <table>
+        <thead>
+          <tr>
+            <th>Part</th>
+            <th>Since</th>
+            <th>Made, code</th>
+          </tr>
+        </thead>
         <tbody>
           {partsOf(state).map((part) => (
             <tr key={part.id}>
@@ -45,9 +58,9 @@ export function historySheet({ desk, rig, foot }: SheetContext): string {
       <table>
         <thead>
           <tr>
-            <th>Day</th>
+            <th class="day">Day</th>
             <th>What</th>
-            <th>Written by</th>
+            <th class="day">Written by</th>
           </tr>
         </thead>
         <tbody>{entries.map((entry) => line(entry, teller, state.struck.has(entry.id)))}</tbody>
@@ -59,6 +72,8 @@ export function historySheet({ desk, rig, foot }: SheetContext): string {
 function line(entry: Entry, teller: Parameters<typeof entryWords>[1], struck: boolean) {
   const words = entryWords(entry, teller);
   const note = 'note' in entry.body ? entry.body.note : undefined;
+  const written = entry.at.slice(0, 10);
+  const photos = (entry.blobs ?? []).map((hash) => hash.slice(0, SHORT));
   return (
     <tr key={entry.id}>
       <td class="day">{formatDate(entry.on, 'day')}</td>
@@ -66,8 +81,17 @@ function line(entry: Entry, teller: Parameters<typeof entryWords>[1], struck: bo
         {struck ? <span class="struck">{words}</span> : words}
         {struck ? ' (struck)' : ''}
         {note ? <span class="soft"> {note}</span> : null}
+        {photos.length > 0 ? (
+          <span class="soft">
+            {' '}
+            {photos.length === 1 ? 'Photo' : 'Photos'} {photos.join(', ')}
+          </span>
+        ) : null}
       </td>
-      <td class="soft">{entry.by}</td>
+      <td class="soft day">
+        {entry.by}
+        {written === entry.on ? '' : `, ${formatDate(written, 'day')}`}
+      </td>
     </tr>
   );
 }

@@ -4,10 +4,10 @@
  */
 export { calendarFeed } from './calendar.ts';
 export { canonicalLogbook, type SheetContext, sheetContext } from './context.ts';
-export { SHEET_CSS } from './css.ts';
 export { logbookCsv } from './csv-out.ts';
 export { historySheet } from './history.tsx';
 export { labelSheet } from './labels.tsx';
+export { styleOf } from './page.tsx';
 export { roadsideSheet } from './roadside.tsx';
 export { seasonSheet } from './season.tsx';
 export { sendOffSheet } from './send-off.tsx';

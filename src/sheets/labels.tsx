@@ -9,10 +9,10 @@ import { page } from './page.tsx';
  *
  * @param address of the app, without a slash at its end: `https://rig.example.org`
  */
-export function labelSheet({ desk, rig, foot }: SheetContext, address: string): string {
+export function labelSheet({ desk, rig, foot, mark }: SheetContext, address: string): string {
   const { state, catalog, now } = desk;
   return page(
-    { title: 'Labels for parts', rig, on: formatDate(now, 'long'), foot },
+    { title: 'Labels for parts', rig, on: formatDate(now, 'long'), foot, mark },
     <div class="labels">
       {partsOf(state).map((part) => (
         <div class="label" key={part.id}>

@@ -1,6 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { render } from 'preact-render-to-string';
-import { SHEET_CSS } from './css.ts';
+import { pageRule, SHEET_CSS } from './css.ts';
+
+/** The style of a sheet as `page` wrote it: what a policy must let through, or a page that shows it applies itself. */
+export function styleOf(html: string): string {
+  return /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? '';
+}
 
 /** What every sheet says about itself. */
 export interface Masthead {
@@ -8,21 +13,25 @@ export interface Masthead {
   /** Name of the rig, and the day it speaks of. */
   readonly rig: string;
   readonly on: string;
-  /** What it rests on: said at the foot. */
+  /** What it rests on: said at its end. */
   readonly foot: string;
+  /** The logbook it was made from, in short: said at the foot of every page. */
+  readonly mark: string;
+  /** Read at arm's length, hands full; or closely, being long. */
+  readonly size?: 'arm' | 'fine';
 }
 
 /** A whole document: what is printed, and nothing that needs a network. */
-export function page({ title, rig, on, foot }: Masthead, body: ComponentChildren): string {
+export function page({ title, rig, on, foot, mark, size }: Masthead, body: ComponentChildren): string {
   const document = (
     <html lang="en">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <title>{`${title} · ${rig}`}</title>
-        <style dangerouslySetInnerHTML={{ __html: SHEET_CSS }} />
+        <style dangerouslySetInnerHTML={{ __html: `${pageRule(`${rig} · ${on} · ${mark}`)}${SHEET_CSS}` }} />
       </head>
-      <body>
+      <body class={size}>
         <header>
           <h1>{title}</h1>
           <p>
@@ -41,6 +50,20 @@ export function page({ title, rig, on, foot }: Masthead, body: ComponentChildren
 
 /** A box to tick. */
 export const Box = () => <span class="box" />;
+/** A line of a list to tick off. */
+export const Tick = ({ children }: { readonly children: ComponentChildren }) => (
+  <p class="tick">
+    <Box />
+    {children}
+  </p>
+);
+/** A line across the page to write on. */
+export const Line = ({ label }: { readonly label: string }) => (
+  <p class="write">
+    <span class="soft">{label}</span>
+    <i />
+  </p>
+);
 /** A line to write on. */
 export const Blank = () => <span class="blank">&nbsp;</span>;
 

@@ -7,14 +7,14 @@ import { Cautions, List, page, sentences } from './page.tsx';
 
 /** The roadside sheet: every mishap this rig can have, with its own figures, where the tools are stowed, and when not to tow on. */
 export function roadsideSheet(context: SheetContext): string {
-  const { desk, rig, foot } = context;
+  const { desk, rig, foot, mark } = context;
   const kinds = new Set(partsOf(desk.state).map((part) => part.kind));
   const mishaps = [...desk.catalog.mishaps.values()].filter(
     (mishap) => mishap.parts.length === 0 || mishap.parts.some((kind) => kinds.has(kind)),
   );
   const calls = [...settingsOf(desk.state, 'call').values()];
   return page(
-    { title: 'At the roadside', rig, on: formatDate(desk.now, 'long'), foot },
+    { title: 'At the roadside', rig, on: formatDate(desk.now, 'long'), foot, mark, size: 'arm' },
     <>
       <p>
         <b>First:</b> off the road, hazard lights on, everybody out on the side away from traffic. Nobody under or

@@ -7,7 +7,7 @@ import { gathered, hours, List, page } from './page.tsx';
 const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
 
 /** The season sheet: trips and yard days in order, what each takes, and when the rest runs out. */
-export function seasonSheet({ desk, rig, foot }: SheetContext, plan: Plan): string {
+export function seasonSheet({ desk, rig, foot, mark }: SheetContext, plan: Plan): string {
   const { trips } = desk.outlook();
   const system = desk.outlookModel().scene.system;
   const parts = plan.days.reduce((sum, day) => sum + day.parts.reduce((cost, part) => cost + part.cost, 0), 0);
@@ -20,15 +20,12 @@ export function seasonSheet({ desk, rig, foot }: SheetContext, plan: Plan): stri
           <td>
             <b>{trip.name}</b>
             {trip.chance < 1 ? ' (tentative)' : ''}, back {formatDate(trip.return, 'no-year')}
-          </td>
-          <td class="n">
-            {formatQuantity(trip.miles.p50, { system, digits: 0 })}
             <span class="soft">
-              {' '}
-              ({formatQuantity(trip.miles.p10, { system, digits: 0 })} to{' '}
-              {formatQuantity(trip.miles.p90, { system, digits: 0 })})
+              , {formatQuantity(trip.miles.p10, { system, digits: 0 })} to{' '}
+              {formatQuantity(trip.miles.p90, { system, digits: 0 })}
             </span>
           </td>
+          <td class="n">{formatQuantity(trip.miles.p50, { system, digits: 0 })}</td>
         </tr>
       ),
     })),
@@ -39,7 +36,9 @@ export function seasonSheet({ desk, rig, foot }: SheetContext, plan: Plan): stri
           <td class="day">{formatDate(day.date, 'no-year')}</td>
           <td>
             Yard day
-            <List items={gathered(day.jobs)} />
+            <div class="columns">
+              <List items={gathered(day.jobs)} />
+            </div>
           </td>
           <td class="n">{hours(day.minutes)}</td>
         </tr>
@@ -52,6 +51,8 @@ export function seasonSheet({ desk, rig, foot }: SheetContext, plan: Plan): stri
       rig,
       on: `${formatDate(plan.now, 'day')} to ${formatDate(plan.through, 'day')}`,
       foot,
+      mark,
+      size: 'fine',
     },
     <>
       <p>
@@ -63,19 +64,17 @@ export function seasonSheet({ desk, rig, foot }: SheetContext, plan: Plan): stri
         <tbody>{lines.map((line) => line.row)}</tbody>
       </table>
       <h2>Not in this plan</h2>
-      <table>
-        <tbody>
-          {plan.later.map((job) => (
-            <tr key={job.item}>
-              <td>
-                {job.title}
-                {job.place ? `, ${job.place}` : ''}
-              </td>
-              <td class="n">{job.runsOut ? formatDate(job.runsOut, 'month') : 'as far as can be told, never'}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <div class="columns">
+        {plan.later.map((job) => (
+          <p class="due" key={job.item}>
+            <span>
+              {job.title}
+              {job.place ? `, ${job.place}` : ''}
+            </span>
+            <span>{job.runsOut ? formatDate(job.runsOut, 'month') : 'as far as can be told, never'}</span>
+          </p>
+        ))}
+      </div>
     </>,
   );
 }

@@ -15,6 +15,7 @@ import {
   seasonSheet,
   sendOffSheet,
   sheetContext,
+  styleOf,
   yardSheet,
 } from './index.ts';
 
@@ -48,9 +49,20 @@ describe('sheets', () => {
       yardSheet(context, plan, plan.days[0]!.date),
     ]) {
       expect(text(html)).toContain(hash);
+      // At the foot of every page, in a box of the margin.
+      expect(styleOf(html)).toMatch(
+        /^@page \{.*@bottom-left \{ content: "Marigold & Biscuit · .* · logbook [0-9a-f]{12}";/,
+      );
+      expect(styleOf(html)).toContain('counter(page) " of " counter(pages)');
       expect(html).not.toMatch(/(src|href)="/);
       expect(html).not.toContain('<script');
     }
+  });
+
+  it('a name cannot break out of the style', () => {
+    const html = roadsideSheet({ ...context, rig: '"; } </style><b>\\ ' });
+    expect(html.match(/<\/style>/g)).toHaveLength(1);
+    expect(styleOf(html)).toContain('content: "\\22 ; } \\3c /style\\3e \\3c b\\3e \\5c   ·');
   });
 
   it('the yard sheet has every job, tool, part and caution of its day', () => {
@@ -71,11 +83,14 @@ describe('sheets', () => {
     expect(sheet).toContain(sendOff.sentence);
     const plain = (words: string): string => words.replace(/[\s\u00a0]+/g, ' ');
     for (const finding of sendOff.findings.filter((one) => one.counts === 'hold')) {
-      expect(sheet).toContain(plain(finding.text));
-      expect(sheet).toContain(plain(finding.takes!.action));
+      // Parts that stand alike are told once, with their places.
+      expect(sheet).toContain(plain(finding.text.split(': ').slice(1).join(': ')));
+      for (const place of finding.places) expect(sheet).toContain(place);
+      expect(sheet.includes(plain(finding.takes!.action)) || sheet.includes(plain(finding.title))).toBe(true);
     }
     for (const finding of sendOff.findings.filter((one) => one.kind === 'limit' && one.counts === 'limits')) {
-      expect(sheet.includes(plain(finding.text)) || sheet.includes(plain(finding.takes!.action))).toBe(true);
+      const said = [finding.text, finding.text.split(': ').slice(1).join(': '), finding.takes!.action, finding.title];
+      expect(said.some((one) => one !== '' && sheet.includes(plain(one)))).toBe(true);
     }
   });
 

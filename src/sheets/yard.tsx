@@ -4,24 +4,28 @@ import type { OutlookDesk } from '../desk/index.ts';
 import type { Plan, PlannedJob, YardDay } from '../plan/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { SheetContext } from './context.ts';
-import { Blank, Box, Cautions, hours, page } from './page.tsx';
+import { Blank, Box, Cautions, hours, Line, page, Tick } from './page.tsx';
 
 /** The yard sheet: one day's jobs in working order, what to gather, cautions where the work is, boxes and lines to fill. */
-export function yardSheet({ desk, rig, foot }: SheetContext, plan: Plan, date: string): string {
+export function yardSheet({ desk, rig, foot, mark }: SheetContext, plan: Plan, date: string): string {
   const day = plan.days.find((one) => one.date === date);
   if (!day) throw new RangeError(`no yard day on ${date}`);
   return page(
-    { title: `Yard day, ${hours(day.minutes)}`, rig, on: formatDate(date, 'long'), foot },
+    { title: `Yard day, ${hours(day.minutes)}`, rig, on: formatDate(date, 'long'), foot, mark, size: 'arm' },
     <>
+      <p>
+        Begun <Blank /> Done <Blank /> By <Blank />
+      </p>
       <Gather day={day} />
       <SetUps day={day} desk={desk} />
       <h2>Jobs, in working order</h2>
       {runsOf(day.jobs).map((jobs) => (
         <Jobs key={jobs[0]!.item} jobs={jobs} desk={desk} />
       ))}
-      <p class="soft">
-        Odometer at the end of the day: <Blank />
-      </p>
+      <h2>At the end of the day</h2>
+      <Line label="Odometer of the trailer" />
+      <Line label="Odometer of the tow vehicle" />
+      <Line label="Left undone, and why" />
     </>,
   );
 }
@@ -32,19 +36,15 @@ function Gather({ day }: { readonly day: YardDay }) {
       <h2>Gather first</h2>
       <div class="columns">
         {day.tools.map((tool) => (
-          <p key={tool}>
-            <Box />
-            {tool}
-          </p>
+          <Tick key={tool}>{tool}</Tick>
         ))}
         {day.parts.map((part) => (
-          <p key={`${part.what} ${part.quantity}`}>
-            <Box />
+          <Tick key={`${part.what} ${part.quantity}`}>
             <b>
               {capital(part.what)}, {part.quantity}
             </b>
             {part.orderBy ? <span class="soft"> (order by {formatDate(part.orderBy, 'no-year')})</span> : null}
-          </p>
+          </Tick>
         ))}
       </div>
     </>
@@ -110,21 +110,24 @@ function Jobs({ jobs, desk }: { readonly jobs: readonly PlannedJob[]; readonly d
       {looking || !upkeep ? null : <HowTo upkeep={upkeep} />}
       <Cautions texts={upkeep?.cautions ?? []} />
       <p class="soft">{first.why}</p>
+      <Line label="Note" />
     </div>
   );
 }
 
 function Place({ job, readings }: { readonly job: PlannedJob; readonly readings: Upkeep['readings'] }) {
   return (
-    <p>
+    <p class={readings.length ? 'wide' : ''}>
       <Box />
-      {job.place || 'Done'}
+      <b>{capital(job.place || 'done')}</b>
       {readings.map((reading) => (
-        <span key={reading.what}>
+        <>
           {' '}
-          {reading.what.replaceAll('-', ' ')} <Blank /> {reading.unit}
+          <span class="reading" key={reading.what}>
+            {reading.what.replaceAll('-', ' ')} <Blank /> {reading.unit}
+          </span>
           {reading.limit ? <span class="soft"> (limit: {reading.limit})</span> : null}
-        </span>
+        </>
       ))}
     </p>
   );

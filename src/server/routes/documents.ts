@@ -10,11 +10,11 @@ import {
   labelSheet,
   logbookCsv,
   roadsideSheet,
-  SHEET_CSS,
   type SheetContext,
   seasonSheet,
   sendOffSheet,
   sheetContext,
+  styleOf,
   yardSheet,
 } from '../../sheets/index.ts';
 import type { Store } from '../../store/index.ts';
@@ -34,7 +34,8 @@ const query = z.strictObject({
 });
 
 /** A sheet carries its own style and nothing else: no script, no picture from elsewhere. */
-const SHEET_POLICY = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(SHEET_CSS).digest('base64')}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`;
+const policyOf = (html: string): string =>
+  `default-src 'none'; style-src 'sha256-${createHash('sha256').update(styleOf(html)).digest('base64')}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`;
 
 const text = (content: string, type: string, headers: Readonly<Record<string, string>> = {}): Answer => ({
   bytes: { content: Buffer.from(content), type: `${type}; charset=utf-8` },
@@ -57,7 +58,7 @@ export function documentRoutes(desks: Desks, store: Store, clock: () => number):
       async handle({ params, query: asked, request }) {
         const { desk } = await desks.of(params.rig, asked.now);
         const html = sheet(params.sheet, desk, asked, `${request.protocol}://${request.host}`);
-        return text(html, 'text/html', { 'content-security-policy': SHEET_POLICY });
+        return text(html, 'text/html', { 'content-security-policy': policyOf(html) });
       },
     }),
     route({

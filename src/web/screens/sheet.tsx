@@ -96,12 +96,19 @@ function Paper(props: { readonly html: string; readonly style: string; readonly 
     const inks = new CSSStyleSheet();
     inks.replaceSync(style);
     tree.adoptedStyleSheets = [inks];
+    // The paper's margins and the foot of its pages are the document's own; inside a tree they say nothing.
+    const paper = new CSSStyleSheet();
+    paper.replaceSync(
+      [...inks.cssRules].flatMap((rule) => (rule instanceof CSSPageRule ? [rule.cssText] : [])).join(''),
+    );
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, paper];
     tree.replaceChildren(document.adoptNode(made.body));
     const before = document.title;
     // What a browser offers as the name of the printed file.
     document.title = made.title;
     return () => {
       document.title = before;
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== paper);
     };
   }, [html, style]);
   return <section ref={host} class={stale ? 'paper working' : 'paper'} aria-label="The sheet as printed" />;

@@ -4,10 +4,10 @@ import {
   historySheet,
   labelSheet,
   roadsideSheet,
-  SHEET_CSS,
   seasonSheet,
   sendOffSheet,
   sheetContext,
+  styleOf,
   yardSheet,
 } from '../../../sheets/index.ts';
 import type { Keeper } from '../keeper.ts';
@@ -30,7 +30,8 @@ export interface SheetView {
 export async function sheetView(keeper: Keeper, ask: SheetAsk): Promise<Result<SheetView>> {
   const made = await sheetHtml(keeper, ask);
   if (!made.ok) return made;
-  return ok({ html: made.value.replace(`<style>${SHEET_CSS}</style>`, ''), style: SHEET_CSS });
+  const style = styleOf(made.value);
+  return ok({ html: made.value.replace(`<style>${style}</style>`, ''), style });
 }
 
 /** A sheet as a whole document, made here: the same as the server and the terminal make. */
