@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { idNumber } from '../../test/support/keeping.ts';
 import { catalogOf, mi, Pen, partKind, psi, upkeep } from '../../test/support/rig.ts';
+import { unwrap } from '../problem/index.ts';
 import {
   addEntry,
   admit,
@@ -202,6 +203,39 @@ describe('reading entries', () => {
       const read = readEntry(JSON.parse(text), 'here');
       expect(read.ok && writeEntry(read.value)).toBe(text);
     }
+  });
+
+  it('keeps any text and any figure whole on one line, in whatever order its keys came', () => {
+    const note = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }).filter((one) => one.trim() !== '');
+    const figure = fc.double({ noNaN: true, noDefaultInfinity: true, min: 0, max: 1e6 }).map((value) => value + 0);
+    fc.assert(
+      fc.property(note, figure, fc.infiniteStream(fc.nat()), (text, value, order) => {
+        const body = {
+          part: 'spare',
+          what: 'pressure-cold',
+          value: { unit: 'psi', value },
+          note: `${text}\n\u2028“"\\`,
+        };
+        const raw = { ...book().entries[0]!, kind: 'reading', body };
+        const turned = (of: object): object =>
+          Object.fromEntries(
+            Object.entries(of)
+              .map(
+                ([key, inner]) => [key, typeof inner === 'object' ? turned(inner) : inner, order.next().value] as const,
+              )
+              .sort(([, , a], [, , b]) => a - b)
+              .map(([key, inner]) => [key, inner]),
+          );
+        const [once, again] = [raw, turned(raw)].map((one) =>
+          unwrap(readEntry(JSON.parse(JSON.stringify(one)), 'here')),
+        );
+        const line = writeEntry(once!);
+        expect(line).not.toContain('\n');
+        expect(writeEntry(again!)).toBe(line);
+        expect(unwrap(readEntries(`${line}\n`)).map(writeEntry)).toEqual([line]);
+        expect(unwrap(readEntries(line))[0]!.body).toEqual({ ...body, note: body.note.trim() });
+      }),
+    );
   });
 
   it('says field and line of what is wrong, and gives nothing back from a torn file', () => {
