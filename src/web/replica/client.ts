@@ -59,8 +59,15 @@ export interface Answered<T> {
   readonly working: boolean;
 }
 
-/** The newest answer to each question, with the version of the replica that it is of. */
+/** The newest answer to each question, with the version of the replica that it is of; the last so many that were asked. */
 const kept = new Map<string, { readonly version: number; readonly answer: unknown }>();
+const KEPT = 60;
+
+function keep(key: string, version: number, answer: unknown): void {
+  kept.delete(key);
+  kept.set(key, { version, answer });
+  if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
+}
 
 /** Asks, and asks again whenever anything in the replica changes; the answer before stays until the new one is there. */
 export function useAnswer<Q extends Question>(
@@ -86,7 +93,7 @@ export function useAnswer<Q extends Question>(
       told.value = { ...told.peek(), working: true };
       ask(question, (JSON.parse(key) as [Q, Questions[Q]['ask']])[1]).then(
         (answer) => {
-          kept.set(key, { version: mine, answer });
+          keep(key, mine, answer);
           if (current && mine === version) told.value = { answer, problems: [], working: false };
         },
         (error) => {

@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import './go.css';
 import { useAnswer } from '../replica/client.ts';
 import type { FindingGroupView, GoView, TripChoice } from '../replica/views/go.ts';
+import type { ScaleView } from '../replica/views/scale.ts';
 import { openForm } from '../shell/form.tsx';
 import { JudgementMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
@@ -15,7 +16,9 @@ import { MarginTable } from './margins.tsx';
 export function Go() {
   const asked = route.value.rest[0] ?? null;
   const { answer, problems, working } = useAnswer('go', { trip: asked });
-  if (!answer) {
+  const scale = useAnswer('scale', {});
+  // Both are there within the same moment: shown together, nothing on the page moves.
+  if (!answer || (scale.answer === null && scale.working)) {
     return (
       <>
         <Title>Can we go?</Title>
@@ -41,7 +44,7 @@ export function Go() {
           <Section title="To do on leaving" groups={answer.leaving} view={answer} />
           <Section title="On the way" groups={answer.onTheWay} view={answer} />
           <Section title="Overruled for this trip" groups={answer.waived} view={answer} />
-          <Margins />
+          {scale.answer && <Margins scale={scale.answer} />}
           <Passes view={answer} />
         </div>
       </div>
@@ -129,16 +132,14 @@ function Section(props: {
 const MARGINS_SHOWN = 4;
 
 /** The tightest margins at the newest weighing. */
-function Margins() {
-  const { answer } = useAnswer('scale', {});
-  if (!answer) return null;
+function Margins({ scale }: { readonly scale: ScaleView }) {
   return (
     <section aria-labelledby="h-margins">
-      <h2 id="h-margins">{answer.weighing ? `Margins at the weighing of ${answer.weighing.day}` : 'Margins'}</h2>
-      {answer.margins.length === 0 ? (
-        <p>{answer.sentence}</p>
+      <h2 id="h-margins">{scale.weighing ? `Margins at the weighing of ${scale.weighing.day}` : 'Margins'}</h2>
+      {scale.margins.length === 0 ? (
+        <p>{scale.sentence}</p>
       ) : (
-        <MarginTable margins={answer.margins.slice(0, MARGINS_SHOWN)} />
+        <MarginTable margins={scale.margins.slice(0, MARGINS_SHOWN)} />
       )}
       <p class="lead-in">
         <a href={linkTo('scale')}>On the scale</a>

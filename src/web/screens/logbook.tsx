@@ -1,13 +1,15 @@
-import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { type Signal, signal, useSignal } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import './logbook.css';
-import { ask, frame, useAnswer } from '../replica/client.ts';
+import { ask, useAnswer } from '../replica/client.ts';
 import type { EntryLine } from '../replica/views/entry-text.ts';
+import type { LogbookPage } from '../replica/views/logbook.ts';
 import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
+import { comeBackTo } from '../shell/visits.ts';
 import { Entry } from './entry.tsx';
 
 const KINDS: readonly (readonly [kind: string, name: string])[] = [
@@ -35,9 +37,14 @@ export function Logbook() {
   return id === undefined ? <Lines /> : <Entry id={id} />;
 }
 
+/** What is looked for stays while a line is opened and left again. */
+const words = signal('');
+const kind = signal('');
+
 function Lines() {
-  const words = useSignal('');
-  const kind = useSignal('');
+  useMemo(() => {
+    if (!comeBackTo()) words.value = kind.value = '';
+  }, []);
   return (
     <>
       <Title>Logbook</Title>
@@ -65,7 +72,7 @@ function Lines() {
           Fill in a form
         </button>
       </div>
-      <Virtual key={`${kind.value} ${words.value}`} words={words.value} kind={kind.value} />
+      <Found words={words.value} kind={kind.value} />
     </>
   );
 }
@@ -75,12 +82,12 @@ const ROW = 92;
 /** Lines fetched in one go. */
 const PAGE = 50;
 
-/** Only the lines in sight (and a page around them) are in the document. */
-function Virtual({ words, kind }: { readonly words: string; readonly kind: string }) {
+/** Only the lines in sight (and some around them) are in the document; each says which of how many it is. */
+function Found({ words, kind }: { readonly words: string; readonly kind: string }) {
   const box = useRef<HTMLOListElement>(null);
   const span = useSignal<readonly [number, number]>([0, 12]);
-  const pages = useSignal<ReadonlyMap<number, readonly EntryLine[]>>(new Map());
-  const { answer, problems } = useAnswer('logbook', { words, kind, from: 0, count: PAGE });
+  const wanted = useSignal<number | null>(null);
+  const { answer, problems, working } = useAnswer('logbook', { words, kind, from: 0, count: PAGE });
   const total = answer?.total ?? 0;
   useEffect(() => {
     const look = (): void => {
@@ -98,53 +105,105 @@ function Virtual({ words, kind }: { readonly words: string; readonly kind: strin
     };
   }, []);
   const [first, last] = span.value;
-  const version = frame.value?.version ?? 0;
+  const lineAt = usePages({ words, kind }, answer, first, last);
+  if (!answer)
+    return problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Reading the logbook …</p>;
+  const goTo = (at: number): void => {
+    const top = box.current!.getBoundingClientRect().top + scrollY;
+    wanted.value = at;
+    scrollTo(0, at === 0 ? 0 : top + at * ROW - innerHeight / 4);
+  };
+  const rows = Array.from({ length: Math.max(0, Math.min(last, total) - first) }, (_, at) => first + at);
+  return (
+    <div aria-busy={working}>
+      <div class="row wrap logbook-head">
+        <p class="soft" role="status">
+          {total === 0
+            ? 'Nothing of the kind is written here.'
+            : `${total.toLocaleString('en-US')} ${total === 1 ? 'entry' : 'entries'}, newest first. `}
+          <SheetLink sheet="history" text="Print the history" />
+        </p>
+        {answer.years.length > 1 && <Years years={answer.years} goTo={goTo} />}
+      </div>
+      <ol ref={box} class="lines" style={{ height: `${total * ROW}px` }}>
+        {rows.map((index) => (
+          <Row key={index} index={index} line={lineAt(index)} total={total} wanted={wanted} />
+        ))}
+      </ol>
+    </div>
+  );
+}
+
+/** The lines from `first` to `last`, page by page as they are come to. The first page is the answer itself. */
+function usePages(
+  query: { readonly words: string; readonly kind: string },
+  answer: LogbookPage | null,
+  first: number,
+  last: number,
+): (index: number) => EntryLine | undefined {
+  const pages = useSignal<ReadonlyMap<number, readonly EntryLine[]>>(new Map());
+  const newest = useRef(answer);
+  newest.current = answer;
   useEffect(() => {
     pages.value = new Map();
-  }, [version]);
+  }, [answer]);
+  const total = answer?.total ?? 0;
   useEffect(() => {
     for (let page = Math.floor(first / PAGE); page <= Math.floor(last / PAGE); page++) {
       if (page === 0 || page * PAGE >= total || pages.peek().has(page)) continue;
       pages.value = new Map(pages.peek()).set(page, []);
-      ask('logbook', { words, kind, from: page * PAGE, count: PAGE }).then(({ lines }) => {
-        pages.value = new Map(pages.peek()).set(page, lines);
-      });
+      ask('logbook', { ...query, from: page * PAGE, count: PAGE }).then(
+        ({ lines }) => {
+          // What comes late belongs to what was looked for before.
+          if (newest.current === answer) pages.value = new Map(pages.peek()).set(page, lines);
+        },
+        () => undefined,
+      );
     }
-  }, [first, last, total, version]);
-  if (!answer) return problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>;
-  const lineAt = (index: number): EntryLine | undefined =>
-    index < PAGE ? answer.lines[index] : pages.value.get(Math.floor(index / PAGE))?.[index % PAGE];
-  const rows = Array.from({ length: Math.max(0, Math.min(last, total) - first) }, (_, at) => first + at);
+  }, [first, last, answer]);
+  return (index) => (index < PAGE ? answer?.lines[index] : pages.value.get(Math.floor(index / PAGE))?.[index % PAGE]);
+}
+
+function Years({ years, goTo }: { readonly years: LogbookPage['years']; readonly goTo: (at: number) => void }) {
   return (
-    <>
-      <p class="soft lead-in" role="status">
-        {total === 0
-          ? 'Nothing of the kind is written here.'
-          : `${total.toLocaleString('en-US')} ${total === 1 ? 'entry' : 'entries'}, newest first. `}
-        <SheetLink sheet="history" text="Print the history" />
-      </p>
-      <ol ref={box} class="lines" style={{ height: `${total * ROW}px` }}>
-        {rows.map((index) => (
-          <Row key={index} index={index} line={lineAt(index)} total={total} />
+    <label class="years">
+      <span>Go to</span>
+      <select
+        onChange={({ currentTarget }) => {
+          if (currentTarget.value !== '') goTo(Number(currentTarget.value));
+          currentTarget.value = '';
+        }}
+      >
+        <option value="">a year …</option>
+        {years.map(({ year, at }) => (
+          <option key={year} value={at}>
+            {year}
+          </option>
         ))}
-      </ol>
-    </>
+      </select>
+    </label>
   );
 }
 
-function Row({
-  index,
-  line,
-  total,
-}: {
+function Row(props: {
   readonly index: number;
   readonly line: EntryLine | undefined;
   readonly total: number;
+  /** The line that was gone to: it takes the focus once it is there. */
+  readonly wanted: Signal<number | null>;
 }) {
+  const { index, line, total, wanted } = props;
+  const link = useRef<HTMLAnchorElement>(null);
+  const here = line !== undefined && wanted.value === index;
+  useEffect(() => {
+    if (!here) return;
+    link.current?.focus({ preventScroll: true });
+    wanted.value = null;
+  }, [here]);
   return (
     <li style={{ transform: `translateY(${index * ROW}px)` }} aria-setsize={total} aria-posinset={index + 1}>
       {line ? (
-        <a href={linkTo('logbook', line.id)} class={line.struck ? 'line struck' : 'line'}>
+        <a ref={link} href={linkTo('logbook', line.id)} class={line.struck ? 'line struck' : 'line'}>
           <span class="line-day">
             {line.day} <span class="soft">{line.by}</span>
             {line.struck && <b class="wrong"> struck</b>}

@@ -1,5 +1,4 @@
 import { type Signal, useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
 import './season.css';
 import { SeasonLine } from '../drawings/season-line.tsx';
 import { useAnswer } from '../replica/client.ts';
@@ -10,6 +9,7 @@ import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
+import { Wide } from '../shell/width.tsx';
 import { YardDaySection } from './season-day.tsx';
 import { MovePanel, type Moving, quickPrice } from './season-move.tsx';
 
@@ -69,26 +69,19 @@ function Line({
   readonly moving: Signal<Moving | null>;
   readonly picked: Signal<string | null>;
 }) {
-  const box = useRef<HTMLDivElement>(null);
-  const width = useSignal(0);
-  useEffect(() => {
-    const watch = new ResizeObserver(([seen]) => (width.value = Math.round(seen!.contentRect.width)));
-    watch.observe(box.current!);
-    return () => watch.disconnect();
-  }, []);
   const shown = moving.value?.items[0] ?? picked.value;
   return (
-    <div ref={box} class={moving.value ? 'line-box sticky' : 'line-box'} data-line>
-      {width.value > 0 && (
+    <Wide class={moving.value ? 'line-box sticky' : 'line-box'} data-line>
+      {(width) => (
         <SeasonLine
-          width={width.value}
+          width={width}
           from={view.from}
           to={view.to}
           today={view.today}
           trips={view.trips}
           days={view.days.map((day) => ({
             date: day.date,
-            text: width.value < 500 ? day.shortText : `${day.shortText}, ${minutesText(day.minutes)}`,
+            text: width < 500 ? day.shortText : `${day.shortText}, ${minutesText(day.minutes)}`,
             label: `${day.text}, ${minutesText(day.minutes)}, ${day.jobs.length} jobs`,
           }))}
           band={shown ? (view.bands[shown] ?? null) : null}
@@ -105,7 +98,7 @@ function Line({
             : {})}
         />
       )}
-    </div>
+    </Wide>
   );
 }
 

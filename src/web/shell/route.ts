@@ -1,3 +1,5 @@
+// Hears of a page gone to before it is drawn.
+import './visits.ts';
 import { signal } from '@preact/signals';
 
 export const SCREENS = [

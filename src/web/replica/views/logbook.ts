@@ -16,6 +16,8 @@ export interface LogbookPage {
   readonly total: number;
   readonly from: number;
   readonly lines: readonly EntryLine[];
+  /** The years of what was found, newest first, each with the place of its first line. */
+  readonly years: readonly { readonly year: string; readonly at: number }[];
 }
 
 export interface EntryView {
@@ -30,7 +32,14 @@ export interface EntryView {
 export const kindsOffered = (): { value: string; label: string }[] =>
   ENTRY_KINDS.map((kind) => ({ value: kind, label: kindTitle(kind) }));
 
-let found: { readonly state: RigState; readonly query: string; readonly entries: readonly Entry[] } | undefined;
+interface Found {
+  readonly state: RigState;
+  readonly query: string;
+  readonly entries: readonly Entry[];
+  readonly years: LogbookPage['years'];
+}
+
+let found: Found | undefined;
 const said = new WeakMap<Entry, string>();
 
 /** From `from` on, so many lines of what the query finds. Finding is done once a query and state. */
@@ -38,13 +47,24 @@ export function logbookPage(keeper: Keeper, query: LogbookQuery, from: number, c
   const told = toldBy(keeper);
   const key = `${query.kind} ${query.words}`;
   if (found?.state !== keeper.state || found.query !== key) {
-    found = { state: keeper.state, query: key, entries: find(told, query) };
+    const entries = find(told, query);
+    found = { state: keeper.state, query: key, entries, years: yearsOf(entries) };
   }
   return {
     total: found.entries.length,
     from,
     lines: found.entries.slice(from, from + count).map((entry) => entryLine(told, entry)),
+    years: found.years,
   };
+}
+
+function yearsOf(entries: readonly Entry[]): { year: string; at: number }[] {
+  const years: { year: string; at: number }[] = [];
+  entries.forEach(({ on }, at) => {
+    const year = on.slice(0, 4);
+    if (years.at(-1)?.year !== year) years.push({ year, at });
+  });
+  return years;
 }
 
 function find(told: Told, { words, kind }: LogbookQuery): Entry[] {
@@ -52,15 +72,25 @@ function find(told: Told, { words, kind }: LogbookQuery): Entry[] {
     .toLowerCase()
     .split(/\s+/)
     .filter((word) => word !== '');
-  const entries = [...told.state.entries.values()].filter((entry) => kind === '' || entry.kind === kind);
-  const kept =
-    wanted.length === 0
-      ? entries
-      : entries.filter((entry) => {
-          const text = textOf(told, entry);
-          return wanted.every((word) => text.includes(word));
-        });
-  return kept.sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : a.id < b.id ? 1 : -1));
+  return ordered(told.state).filter((entry) => {
+    if (kind !== '' && entry.kind !== kind) return false;
+    if (wanted.length === 0) return true;
+    const text = textOf(told, entry);
+    return wanted.every((word) => text.includes(word));
+  });
+}
+
+const inOrder = new WeakMap<RigState, readonly Entry[]>();
+
+/** Newest first. Sorted once a state: every letter that is typed looks through it again. */
+function ordered(state: RigState): readonly Entry[] {
+  const known = inOrder.get(state);
+  if (known) return known;
+  const sorted = [...state.entries.values()].sort((a, b) =>
+    a.on < b.on ? 1 : a.on > b.on ? -1 : a.id < b.id ? 1 : -1,
+  );
+  inOrder.set(state, sorted);
+  return sorted;
 }
 
 /** All that can be searched for in an entry; names of parts and upkeeps as they were when first searched. */
