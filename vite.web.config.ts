@@ -36,6 +36,25 @@ function offline(): Plugin {
   };
 }
 
+/** The typeface is fetched along with the page: letters that come late would move what is read already. */
+function typefaceEarly(): Plugin {
+  return {
+    name: 'typeface-early',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (_html, { bundle = {} }) =>
+        Object.keys(bundle)
+          .filter((name) => name.endsWith('.woff2'))
+          .map((name) => ({
+            tag: 'link',
+            attrs: { rel: 'preload', as: 'font', type: 'font/woff2', crossorigin: true, href: `/${name}` },
+            injectTo: 'head',
+          })),
+    },
+  };
+}
+
 /** Nothing happens by loading a file of these rooms: what is not used of them is left out, with all it would have brought along. */
 const rolldownOptions = {
   treeshake: {
@@ -48,7 +67,7 @@ export default defineConfig({
   root: here('./src/web'),
   publicDir: here('./src/web/public'),
   logLevel: 'warn',
-  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), catalogPlugin(), offline()],
+  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), catalogPlugin(), typefaceEarly(), offline()],
   worker: { format: 'es', plugins: () => [catalogPlugin()], rolldownOptions },
   server: { proxy: { '/api': process.env.RIGWORTHY_API ?? 'http://127.0.0.1:4780' } },
   build: {

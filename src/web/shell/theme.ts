@@ -10,15 +10,8 @@ export type Theme = (typeof THEMES)[number]['id'];
 const KEY = 'theme';
 const GROUNDS: Readonly<Record<Theme, string>> = { paper: '#f7f2e8', night: '#14181a', sun: '#ffffff' };
 
-function first(): Theme {
-  const kept = localStorage.getItem(KEY);
-  const known = THEMES.find(({ id }) => id === kept);
-  if (known) return known.id;
-  if (matchMedia('(prefers-contrast: more)').matches) return 'sun';
-  return matchMedia('(prefers-color-scheme: dark)').matches ? 'night' : 'paper';
-}
-
-export const theme = signal<Theme>(first());
+/** `public/theme.js` found the first one before the page was painted. */
+export const theme = signal<Theme>((document.documentElement.dataset.theme ?? 'paper') as Theme);
 
 /** The page's colours follow the choice. */
 export function followTheme(): void {
