@@ -24,9 +24,11 @@ export function FindingItem({ group, view }: { readonly group: FindingGroupView;
   const [first] = group.findings;
   const open = useSignal(false);
   const id = `why-${first!.id.replace(/[^a-z0-9]/gi, '-')}`;
+  // What is in the way can be pressed at once; all else is one press away.
+  const acts = first!.kind === 'stop' || (first!.kind === 'unproven' && first!.counts !== 'nothing');
   return (
     <li class="finding">
-      <div class="finding-line">
+      <div class={acts ? 'finding-line' : ''}>
         <div>
           <h3>
             {first!.kind === 'unproven' && <OpenCircle />}
@@ -46,10 +48,10 @@ export function FindingItem({ group, view }: { readonly group: FindingGroupView;
             </button>
           </p>
         </div>
-        <Act group={group} />
+        {acts && <Act group={group} />}
       </div>
       <div id={id} hidden={!open.value}>
-        {open.value && <Why group={group} view={view} />}
+        {open.value && <Why group={group} view={view} acts={acts} />}
       </div>
     </li>
   );
@@ -85,9 +87,15 @@ function Act({ group }: { readonly group: FindingGroupView }) {
   );
 }
 
+const sentenceOf = (text: string): string => `${text.replace(/\.$/, '')}.`;
+
 function takesText(group: FindingGroupView): string {
   const [first] = group.findings;
   const { takes, keepTo } = first!;
+  const miles = [...new Set(group.findings.flatMap(({ atMiles }) => atMiles ?? []))];
+  if (miles.length > 1) return `At mile ${miles.slice(0, -1).join(', ')} and ${miles.at(-1)} of this trip.`;
+  if (keepTo && first!.upkeep === null) return sentenceOf(takes?.action ?? first!.text);
+  if (first!.group === 'kit') return `${minutesText(group.minutes)} to gather.`;
   if (keepTo) return `${keepTo.charAt(0).toUpperCase()}${keepTo.slice(1)}.`;
   if (!takes || first!.kind === 'pass')
     return group.findings.length === 1 ? first!.text : `${group.findings.length} of them.`;
@@ -102,7 +110,15 @@ function takesText(group: FindingGroupView): string {
   return `${[minutesText(group.minutes), HANDS[takes.hands], tools].filter((text) => text !== '').join(', ')}.`;
 }
 
-function Why({ group, view }: { readonly group: FindingGroupView; readonly view: GoView }) {
+function Why({
+  group,
+  view,
+  acts,
+}: {
+  readonly group: FindingGroupView;
+  readonly view: GoView;
+  readonly acts: boolean;
+}) {
   const [first] = group.findings;
   const { takes } = first!;
   return (
@@ -118,7 +134,7 @@ function Why({ group, view }: { readonly group: FindingGroupView; readonly view:
           <b>A way to go with limits.</b> {first!.goWithLimits}
         </p>
       )}
-      {takes && first!.kind !== 'pass' && (
+      {takes && first!.kind !== 'pass' && first!.group !== 'kit' && (
         <dl class="grounds">
           <dt>What it takes</dt>
           <dd>{group.findings.length === 1 ? takes.action : group.title}</dd>
@@ -133,6 +149,7 @@ function Why({ group, view }: { readonly group: FindingGroupView; readonly view:
         lines={view.lines}
         titles={view.sources}
       />
+      {!acts && first!.kind !== 'pass' && <Act group={group} />}
       {first!.kind === 'stop' && !first!.waived && view.trip && (
         <Overrule findings={group.findings} trip={view.trip.id} title={group.title} />
       )}

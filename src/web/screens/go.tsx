@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import './go.css';
 import { useAnswer } from '../replica/client.ts';
 import type { FindingGroupView, GoView, TripChoice } from '../replica/views/go.ts';
@@ -11,6 +12,9 @@ import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
 import { FindingItem } from './finding.tsx';
 import { MarginTable } from './margins.tsx';
+
+/** What a person has not practised says nothing of the rig: told apart, and never in the way. */
+const isOfRig = ({ findings }: FindingGroupView): boolean => findings[0]?.group !== 'practice';
 
 /** Can we go? The judgement on one trip, and everything it rests on. */
 export function Go() {
@@ -26,6 +30,7 @@ export function Go() {
       </>
     );
   }
+  const practice = [...answer.unproven, ...answer.limits].filter((group) => !isOfRig(group));
   return (
     <div class={working ? 'go working' : 'go'} aria-busy={working}>
       <div class="go-head">
@@ -37,15 +42,16 @@ export function Go() {
       <div class="go-columns">
         <div>
           <Section title="What stops us" groups={answer.stops} view={answer} />
-          <Section title="Unproven" groups={answer.unproven} view={answer} first={answer.firstStep} />
+          <Section title="Unproven" groups={answer.unproven.filter(isOfRig)} view={answer} first={answer.firstStep} />
+          <Leaving view={answer} />
         </div>
         <div>
-          <Section title="We may go with" groups={answer.limits} view={answer} />
-          <Section title="To do on leaving" groups={answer.leaving} view={answer} />
+          <Section title="We may go with" groups={answer.limits.filter(isOfRig)} view={answer} />
           <Section title="On the way" groups={answer.onTheWay} view={answer} />
           <Section title="Overruled for this trip" groups={answer.waived} view={answer} />
-          {scale.answer && <Margins scale={scale.answer} />}
-          <Passes view={answer} />
+          {answer.trip && scale.answer && <Margins scale={scale.answer} />}
+          <Folded title="Not practised lately" groups={practice} view={answer} />
+          <Folded title="In order for this trip" groups={answer.passes} view={answer} />
         </div>
       </div>
     </div>
@@ -69,22 +75,27 @@ function TripLine({ view }: { readonly view: GoView }) {
         </select>
       </label>
       <p class="soft">
-        {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.{' '}
-        <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
+        {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.
       </p>
-      {trip.inDays < 0 ? (
-        <button
-          type="button"
-          class="quiet writes"
-          onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.left } })}
-        >
-          We are back
-        </button>
-      ) : (
-        <a class="button quiet writes" href={linkTo('round', trip.id)}>
-          Walk the round
-        </a>
-      )}
+      <div class="row wrap trip-do">
+        {trip.inDays < 0 ? (
+          <button
+            type="button"
+            class="quiet writes"
+            onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.left } })}
+          >
+            We are back
+          </button>
+        ) : (
+          view.leaving.length === 0 &&
+          !view.bare && (
+            <a class="button quiet writes" href={linkTo('round', trip.id)}>
+              Walk the round
+            </a>
+          )
+        )}
+        <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
+      </div>
     </div>
   );
 }
@@ -95,14 +106,28 @@ function whenText({ inDays }: TripChoice): string {
   return inDays === 1 ? 'leaving tomorrow' : `in ${inDays} days`;
 }
 
+/** Nothing to judge: what it takes to have something, and no red about it. */
 function NoTrip({ view }: { readonly view: GoView }) {
+  const planned = view.trip !== null;
   return (
     <>
-      <Problems problems={view.problems} />
-      <p>
+      {planned ? (
+        <Problems problems={view.problems} />
+      ) : (
+        <p class="lead">
+          Write down where you go, from when to when, and how many miles: then this page says what stops you, and what
+          it takes.
+        </p>
+      )}
+      <p class="row wrap trip-do">
         <button type="button" class="writes" onClick={() => openForm({ kind: 'trip' })}>
           Plan a trip
         </button>
+        {view.bare && (
+          <a class="button quiet writes" href={linkTo('walk')}>
+            Walk round the rig
+          </a>
+        )}
       </p>
     </>
   );
@@ -119,7 +144,12 @@ function Section(props: {
   return (
     <section aria-labelledby={id}>
       <h2 id={id}>{props.title}</h2>
-      {props.first && <p class="first-step">{props.first}</p>}
+      {props.first && (
+        <div class="first-step">
+          <p>{props.first}</p>
+          {props.view.bare && <a href={linkTo('walk')}>Walk round the rig</a>}
+        </div>
+      )}
       <ul class="plain">
         {props.groups.map((group) => (
           <FindingItem key={group.key} group={group} view={props.view} />
@@ -148,19 +178,51 @@ function Margins({ scale }: { readonly scale: ScaleView }) {
   );
 }
 
-/** What passed, shown on request. */
-function Passes({ view }: { readonly view: GoView }) {
-  const open = useSignal(false);
-  if (view.passes.length === 0) return null;
+/** Duties that are done in one round before leaving: counted here, worked through there. */
+function Leaving({ view }: { readonly view: GoView }) {
+  if (!view.trip || view.leaving.length === 0) return null;
+  const count = view.leaving.length;
   return (
-    <section aria-labelledby="h-passes">
-      <h2 id="h-passes">{view.passes.length} duties pass</h2>
-      <button type="button" class="quiet" aria-expanded={open.value} onClick={() => (open.value = !open.value)}>
-        {open.value ? 'Hide them' : 'Show them'}
-      </button>
+    <Folded
+      title="To do on leaving"
+      text={`${count === 1 ? 'One thing' : `${count} things`}, done in one round by ${view.trip.leave}.`}
+      groups={view.leaving}
+      view={view}
+    >
+      <a class="button writes" href={linkTo('round', view.trip.id)}>
+        Walk the round
+      </a>
+    </Folded>
+  );
+}
+
+/** A list that stands behind its count. */
+function Folded(props: {
+  readonly title: string;
+  readonly text?: string;
+  readonly groups: readonly FindingGroupView[];
+  readonly view: GoView;
+  readonly children?: ComponentChildren;
+}) {
+  const { title, text, groups, view, children } = props;
+  const open = useSignal(false);
+  if (groups.length === 0) return null;
+  const id = `h-${title.replaceAll(' ', '-')}`;
+  const count = groups.length === 1 ? 'it' : `all ${groups.length}`;
+  return (
+    <section aria-labelledby={id}>
+      <h2 id={id}>{title}</h2>
+      {text && <p>{text}</p>}
+      <div class="row wrap folded">
+        {children}
+        <button type="button" class="quiet" aria-expanded={open.value} onClick={() => (open.value = !open.value)}>
+          {open.value ? 'Hide' : `Show ${count}`}
+          <span class="sr">: {title}</span>
+        </button>
+      </div>
       {open.value && (
         <ul class="plain">
-          {view.passes.map((group) => (
+          {groups.map((group) => (
             <FindingItem key={group.key} group={group} view={view} />
           ))}
         </ul>

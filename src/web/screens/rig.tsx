@@ -42,7 +42,8 @@ function Whole({ at }: { readonly at: string | null }) {
         {chosen ? (
           <a href={linkTo('rig')}>The whole rig</a>
         ) : (
-          `${answer.odometer}. ${answer.parts.length} parts at ${places.length} places.`
+          answer.parts.length > 0 &&
+          `${answer.odometer}. ${counted(answer.parts.length, 'part')} at ${counted(places.length, 'place')}.`
         )}
       </p>
       {answer.parts.length === 0 ? <Empty /> : <Drawn view={answer} places={places} chosen={chosen} />}
@@ -50,14 +51,18 @@ function Whole({ at }: { readonly at: string | null }) {
   );
 }
 
+const counted = (count: number, name: string): string => `${count} ${name}${count === 1 ? '' : 's'}`;
+
 function Empty() {
   return (
-    <p class="lead-in">
-      No part is on record yet.{' '}
-      <span class="writes">
-        <a href={linkTo('walk')}>Begin the walk-round</a>: it leads from place to place.
-      </span>
-    </p>
+    <>
+      <p class="lead">No part is on record yet. The walk-round leads from place to place; “can’t tell” is an answer.</p>
+      <p class="lead-in">
+        <a class="button writes" href={linkTo('walk')}>
+          Walk round the rig
+        </a>
+      </p>
+    </>
   );
 }
 

@@ -35,8 +35,7 @@ function Signs() {
   return (
     <div class="roadside">
       <Title>What is wrong?</Title>
-      <SheetLink sheet="roadside" text="Print it for the glove box" />
-      <label class="lead-in find">
+      <label class="find">
         <span class="sr">What you see, hear or smell</span>
         <input
           type="search"
@@ -47,11 +46,16 @@ function Signs() {
       </label>
       <Calls calls={answer.calls} />
       <Mishaps
-        title={wanted.length === 0 ? 'What can happen to this rig' : 'Found'}
-        mishaps={found.filter((one) => one.here)}
+        title={
+          wanted.length > 0 ? 'Found' : answer.bare ? 'What can happen on the road' : 'What can happen to this rig'
+        }
+        mishaps={answer.bare ? found : found.filter((one) => one.here)}
       />
-      <Mishaps title="Other rigs" mishaps={found.filter((one) => !one.here)} />
+      {!answer.bare && <Mishaps title="Not with the parts on record" mishaps={found.filter((one) => !one.here)} />}
       {found.length === 0 && <p>Nothing of the kind is in the book. Stop where it is safe, and call.</p>}
+      <p class="lead-in">
+        <SheetLink sheet="roadside" text="Print it all for the glove box" />
+      </p>
     </div>
   );
 }
@@ -104,7 +108,10 @@ function Mishap({ id }: { readonly id: string }) {
     <article class="roadside">
       <Title>{answer.title}</Title>
       <p class="soft lead-in">
-        {answer.signs.join('. ')}. {answer.practised} <a href={linkTo('roadside')}>Something else</a>
+        {answer.steps.length} steps. {answer.practised}{' '}
+        <a class="sheet-link" href={linkTo('roadside')}>
+          Something else
+        </a>
       </p>
       <div class="roadside-columns">
         <div>
@@ -118,6 +125,7 @@ function Mishap({ id }: { readonly id: string }) {
               {caution}
             </p>
           ))}
+          <OnThisRig mishap={answer} />
           <ol class="steps">
             {answer.steps.map((step) => (
               <li key={step}>{step}</li>
@@ -140,12 +148,27 @@ function Mishap({ id }: { readonly id: string }) {
   );
 }
 
+/** What the steps cannot do without, in this rig's own words, before the first of them. */
+function OnThisRig({ mishap }: { readonly mishap: MishapView }) {
+  if (mishap.needs.length === 0) return null;
+  return (
+    <dl class="own needs" aria-label="On this rig">
+      {mishap.needs.map(({ name, value, known }) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd class={known ? '' : 'wrong'}>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
 function Aside({ mishap }: { readonly mishap: MishapView }) {
   return (
     <div>
       {mishap.own.length > 0 && (
         <section aria-labelledby="h-own">
-          <h2 id="h-own">On this rig</h2>
+          <h2 id="h-own">From the labels</h2>
           <table class="identity">
             <tbody>
               {mishap.own.map(({ name, value, known }) => (
@@ -176,6 +199,14 @@ function Aside({ mishap }: { readonly mishap: MishapView }) {
             </a>
           </p>
         )}
+      </section>
+      <section aria-labelledby="h-signs">
+        <h2 id="h-signs">How it shows</h2>
+        <ul class="call-whom">
+          {mishap.signs.map((sign) => (
+            <li key={sign}>{sign}</li>
+          ))}
+        </ul>
       </section>
       <p class="soft source">
         {Object.values(mishap.sources)

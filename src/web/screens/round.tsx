@@ -33,7 +33,11 @@ export function Round() {
     return (
       <>
         <Title>Before we roll</Title>
-        <Problems problems={answer.problems} />
+        {answer.problems.slice(0, 1).map(({ what, next }) => (
+          <p key={what} class="lead">
+            {what}. {next}
+          </p>
+        ))}
         <p class="lead-in">
           <a class="button" href={linkTo('go')}>
             Can we go?

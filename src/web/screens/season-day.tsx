@@ -87,12 +87,11 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
     <li>
       <div class="job-line">
         <div>
-          {job.title}
-          {job.places !== '' && <span class="soft">: {job.places}</span>}
+          <b>{job.title}</b>
           <span class="soft">
-            {' '}
-            {minutesText(job.minutes)}
-            {job.pinned ? ', put here by you' : ''}
+            {[job.places, minutesText(job.minutes), job.pinned ? 'put here by you' : '']
+              .filter((text) => text !== '')
+              .join(', ')}
           </span>{' '}
           <button type="button" class="why" aria-expanded={open.value} onClick={toggle}>
             why<span class="sr">: {job.title}</span>

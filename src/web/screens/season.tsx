@@ -34,21 +34,27 @@ export function Season() {
     <div aria-busy={working}>
       <Title>{answer.sentence}</Title>
       <p class="soft lead-in">
-        {working ? 'Planning anew …' : answer.proven} Drawn until {answer.toText}; what comes after stands under “Can
-        wait”. <SheetLink sheet="season" text="Print the season" />
+        {working ? 'Planning anew …' : answer.proven} <SheetLink sheet="season" text="Print the season" />
       </p>
       <Problems problems={[...problems, ...answer.problems]} />
       <Line view={answer} moving={moving} picked={picked} />
       {moving.value && <MovePanel view={answer} moving={moving} />}
-      <BandPicker view={answer} picked={picked} />
-      <Warnings warnings={answer.warnings} />
+      {answer.warnings.some((warning) => BROKEN.test(warning)) && <Warnings warnings={answer.warnings} />}
+      {answer.bare ? <Bare /> : <BandPicker view={answer} picked={picked} />}
       <div class="season-columns">
         <section aria-labelledby="h-days">
           <h2 id="h-days">Yard days</h2>
           {answer.days.map((day, at) => (
             <YardDaySection key={day.date} day={day} first={at === 0} view={answer} moving={moving} picked={picked} />
           ))}
-          {answer.days.length === 0 && <p>Nothing has to be done at home this season.</p>}
+          {answer.days.length === 0 && (
+            <p>
+              {answer.bare ? 'None, as long as no part is on record.' : 'Nothing on record has to be done at home.'}
+            </p>
+          )}
+          {!answer.bare && !answer.warnings.some((warning) => BROKEN.test(warning)) && (
+            <Warnings warnings={answer.warnings} />
+          )}
         </section>
         <div>
           <Trips view={answer} />
@@ -125,11 +131,26 @@ function BandPicker({ view, picked }: { readonly view: SeasonView; readonly pick
   );
 }
 
+/** What the plan begins with: parts, and what is known of them. */
+function Bare() {
+  return (
+    <p class="row wrap lead-in">
+      <a class="button writes" href={linkTo('walk')}>
+        Walk round the rig
+      </a>
+    </p>
+  );
+}
+
+/** Warnings of a plan that breaks what it was asked for; the others say what it took for granted. */
+const BROKEN = /^(No free day before|There is more safety work)/;
+
 function Warnings({ warnings }: { readonly warnings: readonly string[] }) {
   if (warnings.length === 0) return null;
+  const broken = warnings.some((warning) => BROKEN.test(warning));
   return (
     <section aria-labelledby="h-warnings">
-      <h2 id="h-warnings">What the plan cannot keep to</h2>
+      <h2 id="h-warnings">{broken ? 'What the plan cannot keep to' : 'What the plan takes for granted'}</h2>
       <ul class="warnings">
         {warnings.map((warning) => (
           <li key={warning}>{warning}</li>
@@ -210,6 +231,7 @@ function TripRow({ trip }: { readonly trip: SeasonTrip }) {
 }
 
 function Afterwards({ view }: { readonly view: SeasonView }) {
+  if (view.after.length + view.later.length === 0) return null;
   return (
     <section aria-labelledby="h-later">
       <h2 id="h-later">Can wait</h2>

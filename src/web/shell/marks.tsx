@@ -48,7 +48,7 @@ export function Notches({ slack, of }: { readonly slack: number; readonly of: nu
           <rect key={at} x={at * 10 + 1} y="1" width="6" height="14" class={at < slack ? 'on' : ''} />
         ))}
       </svg>
-      {text}
+      {text}.
     </span>
   );
 }

@@ -7,9 +7,12 @@ import { Problems } from './problems.tsx';
 import { route } from './route.ts';
 import { say } from './said.tsx';
 
-/** One line, everywhere but on the round, where the thumb needs the room: what was read or done, in words; said back before it is written. */
+/** Where all the page is needed: by a thumb, or to be read at arm's length. */
+const WITHOUT: ReadonlySet<string> = new Set(['round', 'roadside']);
+
+/** One line, nearly everywhere: what was read or done, in words; said back before it is written. */
 export function WriteLine() {
-  return route.value.screen === 'round' ? null : <Line />;
+  return WITHOUT.has(route.value.screen) ? null : <Line />;
 }
 
 function Line() {

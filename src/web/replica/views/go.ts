@@ -1,5 +1,5 @@
 import { daysBetween, formatDate } from '../../../dates/index.ts';
-import { placesText, settingOf } from '../../../logbook/index.ts';
+import { partsOf, placesText, settingOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import { type DutyTold, type Finding, findingsTold, minutesTogether, type SendOff } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
@@ -37,6 +37,8 @@ export interface GoView {
   readonly sentence: string;
   readonly firstStep: string | null;
   readonly problems: readonly Problem[];
+  /** No part is on record yet. */
+  readonly bare: boolean;
   readonly stops: readonly FindingGroupView[];
   readonly unproven: readonly FindingGroupView[];
   readonly leaving: readonly FindingGroupView[];
@@ -60,6 +62,7 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
   const told = toldBy(keeper);
   const trips = tripChoices(keeper);
   const chosen = trips.find((trip) => trip.id === asked) ?? trips[0];
+  const bare = partsOf(keeper.state).length === 0;
   const answer = desk.sendoff(chosen?.id);
   if (!answer.ok) {
     return {
@@ -74,7 +77,7 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
         waived: [],
         passes: [],
       },
-      ...{ lines: {}, sources: {} },
+      ...{ bare, lines: {}, sources: {} },
     };
   }
   const { findings, judgement, sentence, firstStep } = answer.value;
@@ -87,11 +90,12 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
     sentence,
     firstStep,
     problems: [],
+    bare,
     stops: grouped(under.stops),
     unproven: grouped(under.unproven),
     leaving: grouped(under.leaving),
     limits: grouped(under.limits),
-    onTheWay: grouped(under.onTheWay),
+    onTheWay: grouped(mileByMile(under.onTheWay)),
     waived: grouped(under.waived),
     passes: grouped(under.passes),
     lines: linesOf(
@@ -122,6 +126,18 @@ export function tripChoices(keeper: Keeper): TripChoice[] {
     }));
 }
 
+/** One duty at several miles is one line: whoever drives wants to know at which miles. */
+function mileByMile(duties: readonly DutyTold[]): DutyTold[] {
+  const together = new Map<string, DutyTold>();
+  for (const duty of duties) {
+    const key = duty.findings[0].upkeep ?? duty.key;
+    const known = together.get(key);
+    const findings = [...(known?.findings ?? []), ...duty.findings] as unknown as DutyTold['findings'];
+    together.set(key, { ...duty, key, findings });
+  }
+  return [...together.values()];
+}
+
 /** Duties with what they take and how long they last. */
 function groups(keeper: Keeper, duties: readonly DutyTold[]): FindingGroupView[] {
   const { items, trips } = keeper.desk().outlook();
@@ -143,7 +159,14 @@ function groups(keeper: Keeper, duties: readonly DutyTold[]): FindingGroupView[]
 const PLACES_READABLE = 46;
 
 function titleOf({ title, places, findings }: DutyTold): string {
-  if (findings[0].upkeep === null) return title;
+  const [first] = findings;
+  // A list of things stands behind its count.
+  if (first.group === 'kit') return first.text.split(':')[0]!;
+  // Where there is something to keep to, that is what matters.
+  if (first.upkeep === null && first.kind === 'limit' && first.keepTo) return capital(first.keepTo);
+  if (first.upkeep === null) return title;
   const named = placesText(places);
   return named === '' || named.length > PLACES_READABLE ? title : `${title}: ${named}`;
 }
+
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

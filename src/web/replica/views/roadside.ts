@@ -18,6 +18,8 @@ export interface MishapLine {
 export interface RoadsideView {
   readonly mishaps: readonly MishapLine[];
   readonly calls: readonly { readonly name: string; readonly number: string }[];
+  /** No part is on record: nothing can be ruled out. */
+  readonly bare: boolean;
 }
 
 /** What one mishap asks for, and where it is. */
@@ -29,6 +31,12 @@ export interface KitLine {
   readonly or: string;
 }
 
+export interface OwnLine {
+  readonly name: string;
+  readonly value: string;
+  readonly known: boolean;
+}
+
 export interface MishapView {
   readonly id: string;
   readonly title: string;
@@ -37,8 +45,10 @@ export interface MishapView {
   readonly firstMinute: readonly string[];
   readonly cautions: readonly string[];
   readonly steps: readonly string[];
-  /** This rig's own numbers and facts. */
-  readonly own: readonly { readonly name: string; readonly value: string; readonly known: boolean }[];
+  /** Facts that the steps cannot do without. */
+  readonly needs: readonly OwnLine[];
+  /** What labels say, and figures the steps rely on. */
+  readonly own: readonly OwnLine[];
   readonly tools: readonly KitLine[];
   readonly spares: readonly KitLine[];
   readonly doNotTowIf: readonly string[];
@@ -58,7 +68,11 @@ export function roadsideView(keeper: Keeper): RoadsideView {
     signs,
     here: parts.length === 0 || parts.some((kind) => kinds.has(kind)),
   }));
-  return { mishaps: mishaps.sort((a, b) => Number(b.here) - Number(a.here)), calls: callsOf(keeper) };
+  return {
+    mishaps: mishaps.sort((a, b) => Number(b.here) - Number(a.here)),
+    calls: callsOf(keeper),
+    bare: kinds.size === 0,
+  };
 }
 
 export function mishapView(keeper: Keeper, id: string): MishapView | null {
@@ -73,7 +87,7 @@ export function mishapView(keeper: Keeper, id: string): MishapView | null {
     firstMinute: mishap.firstMinute,
     cautions: mishap.cautions,
     steps: mishap.steps,
-    own: ownNumbers(keeper, told, mishap),
+    ...ownNumbers(keeper, told, mishap),
     tools: mishap.tools.map((item) => kitLine(keeper, mishap, item)),
     spares: mishap.spares.map((item) => kitLine(keeper, mishap, item)),
     doNotTowIf: mishap.doNotTowIf,
@@ -95,7 +109,7 @@ function practisedText(keeper: Keeper, { drill }: Mishap): string {
 }
 
 /** Facts the work cannot do without, then what the labels of the parts concerned say, then the figures its steps rely on. */
-function ownNumbers(keeper: Keeper, told: Told, mishap: Mishap): MishapView['own'] {
+function ownNumbers(keeper: Keeper, told: Told, mishap: Mishap): Pick<MishapView, 'needs' | 'own'> {
   const facts = (mishap.needsFacts ?? []).flatMap((id) => {
     const fact = keeper.catalog.rigFacts?.get(id);
     if (!fact) return [];
@@ -145,7 +159,7 @@ function ownNumbers(keeper: Keeper, told: Told, mishap: Mishap): MishapView['own
           .join(' to '),
     known: true,
   }));
-  return [...facts, ...wheel, ...own, ...figures];
+  return { needs: [...facts, ...wheel], own: [...own, ...figures] };
 }
 
 function kitLine(keeper: Keeper, mishap: Mishap, item: string): KitLine {

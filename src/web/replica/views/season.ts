@@ -1,5 +1,5 @@
 import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
-import { placesText, tripsOf } from '../../../logbook/index.ts';
+import { partsOf, placesText, tripsOf } from '../../../logbook/index.ts';
 import type { OutlookItem, TripAhead } from '../../../outlook/index.ts';
 import { otherDays, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
@@ -71,8 +71,9 @@ export interface SeasonBand {
 export interface SeasonView {
   readonly from: string;
   readonly to: string;
-  readonly toText: string;
   readonly today: string;
+  /** No part is on record: there is nothing to plan for, and that says nothing of the rig. */
+  readonly bare: boolean;
   readonly sentence: string;
   readonly proven: string;
   readonly trips: readonly SeasonTrip[];
@@ -107,15 +108,16 @@ export function seasonView(keeper: Keeper): SeasonView {
   const to = addDays([lastHome, addDays(keeper.today, 90)].sort().at(-1)!, 24);
   const items = new Map(outlook.items.map((item) => [item.id, item]));
   const plan = made.ok ? made.value : null;
+  const bare = partsOf(keeper.state).length === 0;
   const days = (plan?.days ?? []).map((day) => seasonDay(keeper, day, items));
   const within = days.filter((day) => day.date <= to);
   return {
     from,
     to,
-    toText: formatDate(to, 'month'),
     today: keeper.today,
-    sentence: plan ? sentenceOf(within, plan) : 'No plan can be made yet.',
-    proven: plan ? provenText(plan) : '',
+    bare,
+    sentence: bare ? BARE : plan ? sentenceOf(within, plan) : 'No plan can be made yet.',
+    proven: plan && !bare ? provenText(plan) : '',
     trips: [...overdue(keeper, told), ...outlook.trips.map((trip) => seasonTrip(keeper, trip, plan))],
     days: within,
     after: days.filter((day) => day.date > to),
@@ -180,16 +182,23 @@ function plannedAs(keeper: Keeper, id: string): Record<string, string> {
 /** A chance below this is told as none. */
 const ROAD_CHANCE_TOLD = 0.005;
 
+const BARE = 'Nothing is on record yet, so nothing can be planned.';
+/** A figure and its unit stay on one line of a heading. */
+const unbroken = (text: string): string => text.replaceAll(' ', '\u00a0');
+
 function sentenceOf(days: readonly SeasonDay[], plan: Plan): string {
   const minutes = days.reduce((sum, day) => sum + day.minutes, 0);
   const cost = days.reduce((sum, day) => sum + day.cost, 0);
   const count = COUNT[days.length] ?? String(days.length);
-  const ahead = `${count} yard ${days.length === 1 ? 'day' : 'days'}, ${hours(minutes)}, ${money(cost)}.`;
+  const ahead =
+    days.length === 0
+      ? 'No yard day this season.'
+      : `${count} yard ${days.length === 1 ? 'day' : 'days'}, ${unbroken(hours(minutes))}, ${money(cost)}.`;
   const late = plan.warnings.filter((warning) => warning.startsWith('No free day before'));
   if (late.length > 0) return `${ahead} Not everything can be done in time.`;
   return plan.chanceOnRoad < ROAD_CHANCE_TOLD
     ? `${ahead} Nothing we know of runs out on the road.`
-    : `${ahead} ${Math.round(plan.chanceOnRoad * 100)} % that safety work runs out on the road.`;
+    : `${ahead} A chance of ${unbroken(`${Math.round(plan.chanceOnRoad * 100)} %`)} that safety work runs out on the road.`;
 }
 
 function provenText({ cost, bound }: Plan): string {
