@@ -21,8 +21,7 @@ export { digestOf } from './digest.ts';
 export { exportLines, type Imported, type ImportOptions, type ImportProgress, importLines } from './exchange.ts';
 export { FILE_NAME, openStore, type Target } from './open.ts';
 export { PAGE_MAX } from './page.ts';
-export { photoToShow } from './photo/show.ts';
-export { THUMBNAIL_TYPE, thumbnailOf } from './photo/thumbnail.ts';
+export { photoToShow, THUMBNAIL_TYPE, thumbnailOf } from './pictures.ts';
 export type {
   Appended,
   AppendOptions,

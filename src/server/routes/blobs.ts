@@ -51,7 +51,7 @@ export function blobRoutes(store: Store): Route[] {
       id: 'readBlob',
       tag: 'Photos and papers',
       summary:
-        'One photo or paper, as it was handed in; for readers and links without where it was taken (the same picture, other bytes)',
+        'One photo or paper, as it was handed in; for readers and links written anew, without where it was taken',
       access: 'reader',
       params: blobParams,
       answers: { 200: { text: 'Its bytes', type: 'application/octet-stream' } },
@@ -61,7 +61,7 @@ export function blobRoutes(store: Store): Route[] {
         const whole = mayAct(await who.roleOn(params.rig), 'helper');
         const headers = unchanging(`${params.hash.slice(0, 27)}${whole ? '' : '-shown'}`);
         if (matches(request.headers['if-none-match'], headers.etag)) return { status: 304, headers };
-        const content = whole ? blob.content : unwrap(photoToShow(blob.content, blob.type));
+        const content = whole ? blob.content : unwrap(await photoToShow(blob.content, blob.type));
         return { bytes: { content, type: blob.type }, headers };
       },
     }),

@@ -10,7 +10,7 @@ import yazl from 'yazl';
 import { ok, ProblemError } from '../../problem/index.ts';
 import { blobHash } from '../blob.ts';
 import { exportLines } from '../exchange.ts';
-import { photoToShow } from '../photo/show.ts';
+import { photoToShow } from '../pictures.ts';
 import { storeError } from '../problems.ts';
 import type { Store } from '../store.ts';
 import { ABOUT_FILE, type About, LOGBOOK_FILE } from './about.ts';
@@ -77,7 +77,7 @@ async function write(
   zip.addFile(book, LOGBOOK_FILE, { mtime, mode: 0o600 });
   for (const { hash } of await store.blobsOf(rig)) {
     const blob = (await store.getBlob(rig, hash))!;
-    const shown = withPlaces ? ok(Buffer.from(blob.content)) : photoToShow(blob.content, blob.type);
+    const shown = withPlaces ? ok(blob.content) : await photoToShow(blob.content, blob.type);
     if (!shown.ok) {
       about.withheld.push({ hash, why: shown.problems[0]!.what });
       continue;
@@ -92,7 +92,7 @@ async function write(
 }
 
 /** Returns when the bytes have been taken, so that the next photo waits until this one is written. Photos are packed already. */
-async function addWhole(zip: yazl.ZipFile, content: Buffer, name: string, mtime: Date): Promise<void> {
+async function addWhole(zip: yazl.ZipFile, content: Uint8Array, name: string, mtime: Date): Promise<void> {
   const stream = Readable.from([content], { objectMode: false });
   zip.addReadStream(stream, name, { mtime, mode: 0o600, compress: false, size: content.length });
   await once(stream, 'end');

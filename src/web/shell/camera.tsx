@@ -1,6 +1,9 @@
 import type { Signal } from '@preact/signals';
 
-/** Photos from the camera of a phone, or from its files; kept until the entry they belong to is written. */
+/**
+ * Photos from the camera of a phone, or from its files; kept until the entry they belong to is written. Asked for by kind: telephones that
+ * keep another (HEIC) then hand in a JPEG.
+ */
 export function CameraField({ label, photos }: { readonly label: string; readonly photos: Signal<readonly File[]> }) {
   const add = (input: HTMLInputElement): void => {
     photos.value = [...photos.value, ...(input.files ?? [])];
@@ -13,14 +16,14 @@ export function CameraField({ label, photos }: { readonly label: string; readonl
           <input
             class="sr"
             type="file"
-            accept="image/*"
+            accept="image/jpeg,image/png,image/webp"
             capture="environment"
             onChange={(event) => add(event.currentTarget)}
           />
           {label}
         </label>
         <label class="button quiet">
-          <input class="sr" type="file" accept="image/*" multiple onChange={(event) => add(event.currentTarget)} />
+          <input class="sr" type="file" accept="image/jpeg,image/png,image/webp" multiple onChange={(event) => add(event.currentTarget)} />
           From this device
         </label>
       </div>
