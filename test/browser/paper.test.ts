@@ -113,3 +113,36 @@ describe('A spreadsheet', () => {
     await context.close();
   });
 });
+
+describe('A trip’s way', () => {
+  it('comes from a file into the form: its length, its stops and what they rest on', async () => {
+    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/season' });
+    await ready(page);
+    await page.getByRole('button', { name: 'Add a trip' }).tap();
+    const file = page.getByLabel(/^Or by a file/);
+    await file.setInputFiles({
+      name: 'torn.gpx',
+      mimeType: 'application/gpx+xml',
+      buffer: Buffer.from('<gpx version="1.1">'),
+    });
+    await page.getByText(/^The file is not whole XML/).waitFor();
+    const way = 'Home–Lakeside 142 mi\nLakeside–Home 150.5 mi\n';
+    await file.setInputFiles({ name: 'way.txt', mimeType: 'text/plain', buffer: Buffer.from(way) });
+    await page.getByText(/^Home to Lakeside 142.0 mi; Lakeside to Home 150.5 mi/).waitFor();
+    expect(await page.getByRole('textbox', { name: 'Miles planned' }).inputValue()).toBe('292.5');
+    await page.getByLabel('Name', { exact: true }).fill('Round the lake');
+    await page.getByLabel('Leave', { exact: true }).fill('2026-10-09');
+    await page.getByLabel('Return', { exact: true }).fill('2026-10-11');
+    await page.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByText(/^Written: Trip planned: Round the lake/).waitFor();
+    // Planned again without a file, it keeps its stops.
+    await page.getByRole('button', { name: 'Change Round the lake' }).tap();
+    await page.getByLabel('Return', { exact: true }).fill('2026-10-12');
+    await page.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByText(/^Written: Trip planned: Round the lake.*12 Oct/).waitFor();
+    const lines = await (await fetch(`${app.url}/api/rigs/marigold/entries?limit=1000`)).text();
+    expect(lines.match(/"name":"Lakeside"/g)).toHaveLength(2);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+});

@@ -107,7 +107,7 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Readonly<Record<strin
     on: keeper.today,
     latest: keeper.today,
     fields,
-    fixed: fixedOf(kind, known),
+    fixed: fixedOf(keeper, kind, known),
     cautions: [],
     steps: kind === 'fit' ? (keeper.catalog.partKinds.get(known.kind ?? '')?.identify ?? []) : [],
     photos: true,
@@ -151,9 +151,17 @@ const hidden = (kind: EntryKind, path: string, known: Readonly<Record<string, st
   (kind === 'fit' && (path === 'part' || (path === 'kind' && known.kind !== undefined)));
 
 /** What stands in the body without being asked for. */
-function fixedOf(kind: EntryKind, known: Readonly<Record<string, string>>): (readonly [string, unknown])[] {
+function fixedOf(
+  keeper: Keeper,
+  kind: EntryKind,
+  known: Readonly<Record<string, string>>,
+): (readonly [string, unknown])[] {
   if (kind === 'adjust') return [['what', 'odometer']];
-  if (kind === 'trip' && known.trip !== undefined) return [['trip', known.trip]];
+  if (kind === 'trip' && known.trip !== undefined) {
+    // No field asks for its stops: they stay as they were planned, unless a file tells others.
+    const stops = tripsOf(keeper.state).find((trip) => trip.id === known.trip)?.plan.body.stops;
+    return [['trip', known.trip], ...(stops ? [['stops', stops] as const] : [])];
+  }
   if (kind !== 'fit') return [];
   const fixed: (readonly [string, unknown])[] = [];
   if (known.kind !== undefined) fixed.push(['kind', known.kind]);
