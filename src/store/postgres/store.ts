@@ -8,7 +8,7 @@ import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { entryOf, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
-import { thumbnailOf } from '../photo/thumbnail.ts';
+import { thumbnailOf } from '../pictures.ts';
 import { storeError, storeProblem } from '../problems.ts';
 import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
 import { appendLines } from './append.ts';

@@ -12,7 +12,7 @@ import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { GroupCommit } from '../group-commit.ts';
 import { entryOf, type Line, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
-import { thumbnailOf } from '../photo/thumbnail.ts';
+import { thumbnailOf } from '../pictures.ts';
 import { storeError } from '../problems.ts';
 import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
 import { writerOf } from './append.ts';

@@ -23,7 +23,13 @@ export function CameraField({ label, photos }: { readonly label: string; readonl
           {label}
         </label>
         <label class="button quiet">
-          <input class="sr" type="file" accept="image/jpeg,image/png,image/webp" multiple onChange={(event) => add(event.currentTarget)} />
+          <input
+            class="sr"
+            type="file"
+            accept="image/jpeg,image/png,image/webp"
+            multiple
+            onChange={(event) => add(event.currentTarget)}
+          />
           From this device
         </label>
       </div>
