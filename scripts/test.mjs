@@ -27,6 +27,8 @@ const wanted = [
     needed: 'tests in the browser',
   },
   { name: 'postgresql', there: postgres, needed: 'tests of the store on PostgreSQL' },
+  { name: 'khal', there: () => onPath(['khal']), needed: 'test of the calendar feed by another calendar program' },
+  { name: 'python3', there: () => onPath(['python3']), needed: 'test of archives by another ZIP program' },
 ];
 
 /** Installs what is missing by the system's own packages, on Debian as root; says what to do elsewhere. */
