@@ -118,6 +118,23 @@ export function accountsContract(kind: string, open: () => Promise<Store>): void
       expect(await accounts.roles.rigsOf(ada.account)).toEqual(new Map());
     });
 
+    it('of two owners who remove or demote each other at the same moment, one stays', async () => {
+      const { roles } = accounts;
+      const own = async () => {
+        for (const { account } of [ada, ben]) await roles.give('lark', account, 'owner', account, NOW);
+      };
+      for (let round = 0; round < 40; round++) {
+        await own();
+        const done = await Promise.all(
+          [ada, ben].map(({ account }) =>
+            round % 2 ? roles.take('lark', account) : roles.give('lark', account, 'reader', account, NOW),
+          ),
+        );
+        expect(done.filter(Boolean)).toHaveLength(1);
+        expect((await roles.peopleOf('lark')).filter(({ role }) => role === 'owner')).toHaveLength(1);
+      }
+    });
+
     it('claimed by two at once is one’s', async () => {
       const claims = await Promise.all(
         [ada, ben, ada, ben].map(({ account }) => accounts.roles.claim('wren', account, NOW)),

@@ -20,11 +20,15 @@ export interface Accounts {
   readonly attempts: Attempts;
 }
 
-export function accountsOn(db: AccountsDb, { passwordCost = COST_DEFAULT }: AccountsOptions = {}): Accounts {
+/** `locks`: the database lets two write at once, and rows can be locked. */
+export function accountsOn(
+  db: AccountsDb,
+  { passwordCost = COST_DEFAULT, locks }: AccountsOptions & { readonly locks: boolean },
+): Accounts {
   return {
     people: new People(db, passwordCost),
     sessions: new Sessions(db),
-    roles: new Roles(db),
+    roles: new Roles(db, locks),
     links: new Links(db),
     attempts: new Attempts(db),
   };

@@ -1,5 +1,6 @@
+import type { QueryCreator } from 'kysely';
 import type { Person } from './people.ts';
-import type { AccountsDb, Role } from './tables.ts';
+import type { AccountsDb, AccountTables, Role } from './tables.ts';
 
 export interface RigPerson extends Person {
   readonly role: Role;
@@ -8,9 +9,12 @@ export interface RigPerson extends Person {
 /** Who may do what on which rig. */
 export class Roles {
   readonly #db: AccountsDb;
+  readonly #locks: boolean;
 
-  constructor(db: AccountsDb) {
+  /** `locks`: the database lets two write at once, and rows can be locked. */
+  constructor(db: AccountsDb, locks: boolean) {
     this.#db = db;
+    this.#locks = locks;
   }
 
   async of(rig: string, account: string): Promise<Role | undefined> {
@@ -65,30 +69,59 @@ export class Roles {
 
   /** Gives a role, or another than before. The last owner keeps theirs: then false. */
   async give(rig: string, account: string, role: Role, by: string, now: string): Promise<boolean> {
-    if (role !== 'owner' && !(await this.#othersOwn(rig, account))) return false;
-    await this.#db
+    const row = { rig, account, role, made: now, by };
+    if (role === 'owner') {
+      await this.#db
+        .insertInto('roles')
+        .values(row)
+        .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made: now, by }))
+        .execute();
+      return true;
+    }
+    const given = await this.#db
+      .with('owners', this.#ownersOf(rig))
       .insertInto('roles')
-      .values({ rig, account, role, made: now, by })
+      .columns(['rig', 'account', 'role', 'made', 'by'])
+      .expression((eb) =>
+        eb
+          .selectFrom('owners')
+          .select([
+            eb.val(rig).as('rig'),
+            eb.val(account).as('account'),
+            eb.val(role).as('role'),
+            eb.val(now).as('made'),
+            eb.val(by).as('by'),
+          ])
+          .where('account', '!=', account)
+          .limit(1),
+      )
       .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made: now, by }))
-      .execute();
-    return true;
+      .returning('account')
+      .executeTakeFirst();
+    return given !== undefined;
   }
 
   /** Takes the role away. The last owner keeps theirs: then false. */
   async take(rig: string, account: string): Promise<boolean> {
-    if (!(await this.#othersOwn(rig, account))) return false;
-    await this.#db.deleteFrom('roles').where('rig', '=', rig).where('account', '=', account).execute();
-    return true;
+    const taken = await this.#db
+      .with('owners', this.#ownersOf(rig))
+      .deleteFrom('roles')
+      .where('rig', '=', rig)
+      .where('account', '=', account)
+      .where((eb) => eb.exists(eb.selectFrom('owners').select('account').where('account', '!=', account)))
+      .returning('account')
+      .executeTakeFirst();
+    return taken !== undefined || (await this.of(rig, account)) === undefined;
   }
 
-  async #othersOwn(rig: string, account: string): Promise<boolean> {
-    const other = await this.#db
-      .selectFrom('roles')
-      .select('account')
-      .where('rig', '=', rig)
-      .where('role', '=', 'owner')
-      .where('account', '!=', account)
-      .executeTakeFirst();
-    return other !== undefined;
+  /**
+   * The rig's owners, as part of the statement that takes the role of one. PostgreSQL must lock them, all and in one order: else of two
+   * owners who each remove the other at once, each would still see the other. SQLite lets one writer at a time in anyway.
+   */
+  #ownersOf(rig: string) {
+    return (db: QueryCreator<AccountTables>) => {
+      const owners = db.selectFrom('roles').select('account').where('rig', '=', rig).where('role', '=', 'owner');
+      return this.#locks ? owners.orderBy('account').forUpdate() : owners;
+    };
   }
 }

@@ -1,5 +1,5 @@
 import pg from 'pg';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, vi } from 'vitest';
 import { entryNumber, Folder } from '../../../test/support/keeping.ts';
 import { startPostgres } from '../../../test/support/postgres.ts';
 import { writeEntry } from '../../logbook/index.ts';
@@ -114,6 +114,33 @@ if (typeof server === 'string') {
       ]);
       await store.close();
     });
+
+    it.each(['remove', 'demote'])(
+      'leaves one of two owners who %s each other from two connections at once',
+      async (how) => {
+        const schema = nextSchema();
+        const stores = [1, 2].map(() => openStore({ database, schema }, { passwordCost: 4 }));
+        const [one, two] = [unwrap(await stores[0]!), unwrap(await stores[1]!)];
+        const now = '2026-06-12T08:30:00.000Z';
+        for (const account of ['ada', 'ben']) await one.accounts.roles.give('wren', account, 'owner', account, now);
+        // A third holds both rows until both wait: each has begun before the other has ended.
+        const third = new pg.Client({ connectionString: database });
+        await third.connect();
+        await third.query(`BEGIN; SELECT 1 FROM ${schema}.roles FOR UPDATE`);
+        const act = ({ accounts: { roles } }: typeof one, account: string) =>
+          how === 'remove' ? roles.take('wren', account) : roles.give('wren', account, 'reader', account, now);
+        const both = Promise.all([act(one, 'ada'), act(two, 'ben')]);
+        const waiting = () =>
+          sql(`SELECT 1 FROM pg_stat_activity WHERE wait_event_type = 'Lock' AND query LIKE '%${schema}%'`);
+        await vi.waitFor(async () => expect((await waiting()).length).toBe(2), 5000);
+        await third.query('COMMIT');
+        await third.end();
+        expect((await both).filter(Boolean)).toHaveLength(1);
+        expect(await sql(`SELECT count(*)::int AS n FROM ${schema}.roles WHERE role = 'owner'`)).toEqual([{ n: 1 }]);
+        await one.close();
+        await two.close();
+      },
+    );
 
     it('that cannot be reached is said so, without the password', async () => {
       const folder = new Folder();

@@ -102,7 +102,7 @@ export class PostgresStore implements Store {
 
   constructor(pool: pg.Pool, schema: string, where: string, options: AccountsOptions) {
     const db = new Kysely<AccountTables>({ dialect: new PostgresDialect({ pool }) }).withSchema(schema);
-    this.accounts = accountsOn(db, options);
+    this.accounts = accountsOn(db, { ...options, locks: true });
     this.place = { kind: 'postgres', where } as const;
     this.#pool = pool;
     this.#s = schema;

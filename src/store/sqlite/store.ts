@@ -51,7 +51,10 @@ export class SqliteStore implements Store {
 
   constructor(file: string, db: Database, options: AccountsOptions = {}) {
     this.place = { kind: 'sqlite', where: file } as const;
-    this.accounts = accountsOn(new Kysely<AccountTables>({ dialect: new SqliteDialect({ database: db }) }), options);
+    this.accounts = accountsOn(new Kysely<AccountTables>({ dialect: new SqliteDialect({ database: db }) }), {
+      ...options,
+      locks: false,
+    });
     this.#db = db;
     this.#file = file;
     this.#inode = statSync(file).ino;
