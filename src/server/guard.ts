@@ -63,10 +63,11 @@ function crossSite({ headers }: FastifyRequest, origin: string): boolean {
   return headers.origin !== undefined && headers.origin !== origin;
 }
 
-/** An ETag on every JSON read, and no body for who has it already. */
+/** An ETag on every read, and no body for who has it already. What is streamed has none. */
 export function tagAnswers(app: FastifyInstance): void {
   app.addHook('onSend', async (request, reply, payload) => {
-    if (request.method !== 'GET' || reply.statusCode !== 200 || typeof payload !== 'string') return payload;
+    if (request.method !== 'GET' || reply.statusCode !== 200) return payload;
+    if (typeof payload !== 'string' && !Buffer.isBuffer(payload)) return payload;
     if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
     if (reply.hasHeader('etag')) return payload;
     const tag = `"${createHash('sha256').update(payload).digest('base64url').slice(0, 27)}"`;

@@ -2,7 +2,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { createConfig, lintFromString } from '@redocly/openapi-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Folder } from '../../test/support/keeping.ts';
+import { photoWithPlace } from '../../test/support/photos.ts';
 import { fitSpare, TestServer } from '../../test/support/serving.ts';
+import { unwrap } from '../problem/index.ts';
 
 let server: TestServer;
 beforeEach(async () => {
@@ -34,6 +36,29 @@ describe('every answer', () => {
     expect(again).toMatchObject({ status: 304, text: '' });
     await server.store.append([{ ...fitSpare(), id: fitSpare('x', 2).id }], { via: 'a test' });
     expect((await server.get('/api/rigs/marigold', { 'if-none-match': String(first.headers.etag) })).status).toBe(200);
+  });
+
+  it('of whatever is read, all but what is streamed, has an ETag that holds', async () => {
+    const { hash } = unwrap(await server.store.putBlob('marigold', await photoWithPlace('image/jpeg')));
+    const { json } = await server.get('/api/openapi.json');
+    const fill: Record<string, string> = { rig: 'marigold', hash, id: fitSpare().id, sheet: 'roadside' };
+    const untagged: string[] = [];
+    let tagged = 0;
+    for (const [path, { get }] of Object.entries(json.paths as Record<string, { get?: { operationId: string } }>)) {
+      if (!get) continue;
+      const url = path.replace(/\{(\w+)\}/g, (_all, name: string) => fill[name] ?? 'x');
+      const { status, headers } = await server.get(url);
+      if (status !== 200) continue;
+      if (headers.etag === undefined) {
+        untagged.push(get.operationId);
+        continue;
+      }
+      const again = await server.get(url, { 'if-none-match': String(headers.etag) });
+      expect([url, again.status, again.text]).toEqual([url, 304, '']);
+      tagged++;
+    }
+    expect(untagged.sort()).toEqual(['readArchive', 'watchChanges']);
+    expect(tagged).toBeGreaterThan(12);
   });
 
   it('that is a refusal is problem details', async () => {

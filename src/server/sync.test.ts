@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber } from '../../test/support/keeping.ts';
 import { fitSpare, TestServer } from '../../test/support/serving.ts';
-import type { Entry } from '../logbook/index.ts';
+import { type Entry, foldEntries, partOf } from '../logbook/index.ts';
 import { digestOf } from '../store/index.ts';
 
 /** What may happen to an exchange on a road with little signal. */
@@ -73,13 +73,7 @@ describe('two devices on one rig', () => {
     await ada.settle(server);
     await ben.settle(server);
     for (let n = 0; n < 20; n++) ada.write({ ...entryNumber(100 + n), by: 'Ada' });
-    // Ben's clock is years off, in either direction; ids and instants come from it.
-    for (let n = 0; n < 20; n++)
-      ben.write({
-        ...entryNumber(n % 2 ? 5_000_000_000 + n : 10 + n),
-        by: 'Ben',
-        at: n % 2 ? '2039-01-01T00:00:00Z' : '1999-01-01T00:00:00Z',
-      });
+    for (let n = 0; n < 20; n++) ben.write({ ...entryNumber(10 + n), by: 'Ben' });
     await ben.settle(server);
     await ada.settle(server);
     await ben.settle(server);
@@ -87,6 +81,45 @@ describe('two devices on one rig', () => {
     expect(digestOf(ada.entries.values())).toBe(digestOf(ben.entries.values()));
     const { json } = await server.get('/api/rigs/marigold');
     expect(json).toMatchObject({ entries: 41, digest: digestOf(ada.entries.values()) });
+  });
+
+  it('a clock that is years off, in either direction, does no harm', async () => {
+    const [ada, ben] = [new Device(), new Device()];
+    ada.write(fitSpare());
+    await ada.settle(server);
+    await ben.settle(server);
+    // Ids and instants come from the clock of who writes; the order of what happened comes from the day that is written.
+    const readings = [0, 1, 2, 3].map((n) => ({
+      ...entryNumber(n % 2 ? 5_000_000_000 + n : 10 + n),
+      on: `2026-05-0${4 - n}`,
+      at: n % 2 ? '2039-01-01T00:00:00Z' : '1999-01-01T00:00:00Z',
+    }));
+    for (const reading of readings) (reading.on < '2026-05-03' ? ada : ben).write(reading);
+    for (const device of [ben, ada, ben]) await device.settle(server);
+    expect([ada.reports, ben.reports]).toEqual([0, 0]);
+    expect(digestOf(ada.entries.values())).toBe(digestOf(ben.entries.values()));
+    const byDay = [...readings].sort((a, b) => (a.on < b.on ? -1 : 1));
+    const spare = partOf(foldEntries([...ben.entries.values()]), 'spare')!;
+    expect(spare.readings.get('pressure-cold')!.map(({ entry }) => entry.id)).toEqual(byDay.map(({ id }) => id));
+  });
+
+  it('one that is years behind catches up, and what it alone had comes in', async () => {
+    const [ada, old] = [new Device(), new Device()];
+    ada.write(fitSpare());
+    await ada.settle(server);
+    await old.settle(server);
+    const before = old.cursor;
+    old.write({ ...entryNumber(7), by: 'Ben' });
+    const years = Array.from({ length: 3000 }, (_, n) => ({
+      ...entryNumber(1000 + n),
+      on: `20${String(16 + Math.floor(n / 300)).padStart(2, '0')}-05-01`,
+    }));
+    await server.store.append(years, { via: 'another device' });
+    await old.settle(server);
+    expect(old.cursor).not.toBe(before);
+    expect(old.entries.size).toBe(3002);
+    const { json } = await server.get('/api/rigs/marigold');
+    expect(json).toMatchObject({ entries: 3002, digest: digestOf(old.entries.values()) });
   });
 
   it('an entry struck on one stays struck, whichever arrives first', async () => {
