@@ -4,6 +4,7 @@
  */
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { makeLink, nell } from '../test/browser/household.ts';
 import { DESK, launch, openPage, PHONE, ready, serveApp } from '../test/browser/support.ts';
 
 const folder = fileURLToPath(new URL('../docs/screens/', import.meta.url));
@@ -17,11 +18,15 @@ const screens = [
   ['roadside', 'roadside/flat-tire'],
   ['walk-round', 'walk/3'],
   ['figures', 'settings'],
+  ['handbook', 'settings/handbook'],
+  ['copies', 'settings/data'],
 ] as const;
 
 async function picture(): Promise<void> {
   mkdirSync(folder, { recursive: true });
-  const [app, browser] = await Promise.all([serveApp(), launch()]);
+  const [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true }), launch()]);
+  const owner = await nell(browser, shared, { size: DESK });
+  const link = await makeLink(owner.page, 'the buyer');
   for (const theme of ['paper', 'night', 'sun'] as const) {
     for (const [size, viewport] of Object.entries({ phone: PHONE, desk: DESK })) {
       const { page, context } = await openPage(browser, app.url, { theme, size: viewport });
@@ -34,10 +39,17 @@ async function picture(): Promise<void> {
         await page.screenshot({ path: `${folder}${name}-${theme}-${size}.png` });
       }
       await context.close();
+      // The same rig as a buyer sees it, who came by the owner's link.
+      const look = await openPage(browser, shared.url, { theme, size: viewport, hash: new URL(link).hash });
+      await ready(look.page);
+      await look.page.evaluate(() => document.fonts.ready);
+      await look.page.screenshot({ path: `${folder}shown-${theme}-${size}.png` });
+      await look.context.close();
     }
   }
   await browser.close();
   await app.close();
+  await shared.close();
 }
 
 await picture();

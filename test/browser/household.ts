@@ -58,6 +58,14 @@ export async function otis(
   return opened;
 }
 
+/** The address that the owner gives away, made on their page. */
+export async function makeLink(owner: Page, label: string): Promise<string> {
+  await go(owner, 'people');
+  await owner.getByLabel('Whom you show it to').fill(label);
+  await owner.getByRole('button', { name: 'Make a link to look' }).click();
+  return owner.getByLabel(/^Give this address to them/).inputValue();
+}
+
 /** Asks the server for news now, as the page does by itself every few seconds. */
 export async function news(page: Page): Promise<void> {
   await page.evaluate(() => dispatchEvent(new Event('online')));

@@ -24,6 +24,8 @@ const SCREENS = [
   'roadside',
   'roadside/flat-tire',
   'settings',
+  ...['time', 'worth', 'road', 'handbook', 'names', 'data', 'device'].map((topic) => `settings/${topic}`),
+  'outbox',
   'walk',
   'reckon',
   'reckon/tire-load',

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
-import { databases, go, nell, news, type Opened } from './household.ts';
+import { databases, go, makeLink, nell, news, type Opened } from './household.ts';
 import { axe, DESK, launch, openPage, PHONE, ready, serveApp, type Theme, TODAY } from './support.ts';
 
 let app: Awaited<ReturnType<typeof serveApp>>;
@@ -19,14 +19,6 @@ afterAll(async () => {
   await browser.close();
   await app.close();
 });
-
-/** The address that the owner gives away, made on their page. */
-async function makeLink(owner: Page, label: string): Promise<string> {
-  await go(owner, 'people');
-  await owner.getByLabel('Whom you show it to').fill(label);
-  await owner.getByRole('button', { name: 'Make a link to look' }).click();
-  return owner.getByLabel(/^Give this address to them/).inputValue();
-}
 
 /** The link as a browser opens it that has never been here. */
 const open = (link: string, size = PHONE, theme: Theme = 'paper') =>
@@ -148,7 +140,7 @@ describe('A link to look at a rig', () => {
   ])('has nothing that axe objects to, and nothing wider than the page (%s)', async (theme, size) => {
     const { page, context } = await open(await makeLink(owner.page, `a look, ${theme}`), size, theme);
     await ready(page);
-    for (const to of ['go', 'rig', 'logbook', 'sheet']) {
+    for (const to of ['go', 'logbook']) {
       await go(page, to);
       expect(await axe(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), to).toBeLessThanOrEqual(0);

@@ -15,6 +15,7 @@ const late = {
   logbook: () => import('./views/logbook.ts'),
   move: () => import('./views/move.ts'),
   outbox: () => import('./views/outbox.ts'),
+  ownUpkeep: () => import('./views/own-upkeep.ts'),
   reckon: () => import('./views/reckon.ts'),
   rig: () => import('./views/rig.ts'),
   roadside: () => import('./views/roadside.ts'),
@@ -66,6 +67,7 @@ export const answers: Answers = {
   mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
   settings: async (keeper) => (await late.settings()).settingsView(keeper),
   handbook: async (keeper) => (await late.handbook()).handbookView(keeper),
+  ownUpkeep: async (keeper, ask) => unwrap((await late.ownUpkeep()).ownUpkeepOf(keeper, ask)),
   override: async (keeper, ask) => unwrap((await late.handbook()).overrideOf(keeper, ask)),
   set: async (keeper, { key, value }) =>
     written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),

@@ -9,6 +9,7 @@ import type { HandbookView, OverrideAsk, OverrideReady } from './views/handbook.
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MovePrice } from './views/move.ts';
 import type { OutboxView } from './views/outbox.ts';
+import type { OwnUpkeepAsk } from './views/own-upkeep.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
@@ -54,6 +55,7 @@ export interface Questions {
   settings: { ask: Record<string, never>; answer: SettingsView };
   handbook: { ask: Record<string, never>; answer: HandbookView };
   override: { ask: OverrideAsk; answer: OverrideReady };
+  ownUpkeep: { ask: OwnUpkeepAsk; answer: { readonly key: string; readonly value: unknown } };
   set: { ask: { key: string; value: unknown }; answer: Written };
   walk: { ask: Record<string, never>; answer: WalkView };
   decode: { ask: { kind: string; code: string }; answer: Decoded };

@@ -4,6 +4,7 @@ import { ask, problemsOf, useAnswer } from '../replica/client.ts';
 import type { HandbookUpkeep, HandbookView, OverrideReady } from '../replica/views/handbook.ts';
 import { Problems } from '../shell/problems.tsx';
 import { Figure, type SettingsPart } from './settings-figure.tsx';
+import { OwnUpkeep } from './settings-own-upkeep.tsx';
 
 /** What the owner's own handbook says: other intervals and limits, and facts that have no default. */
 export function Handbook({ view, set }: SettingsPart) {
@@ -43,7 +44,10 @@ function Intervals({ book, set }: { readonly book: HandbookView; readonly set: S
       {book.upkeeps.length === 0 ? (
         <p>No part is on record yet, so there is no upkeep either.</p>
       ) : (
-        <OverrideForm upkeeps={book.upkeeps} set={set} />
+        <>
+          <OverrideForm upkeeps={book.upkeeps} set={set} />
+          <OwnUpkeep kinds={book.kinds} set={set} />
+        </>
       )}
     </section>
   );

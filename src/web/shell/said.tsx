@@ -23,13 +23,16 @@ async function undo(ids: readonly string[]): Promise<void> {
   }
 }
 
+/** More letters than a phone shows in three lines: to be scrolled, by keyboard too. */
+const LONG = 60;
+
 export function SaidBar() {
   const now = said.value;
   return (
     <div class="said" role="status" aria-live="polite">
       {now && (
         <div class="said-in">
-          <span>{now.text}</span>
+          <span tabIndex={now.text.length > LONG ? 0 : undefined}>{now.text}</span>
           {now.ids.length > 0 && (
             <button type="button" class="quiet" onClick={() => undo(now.ids)}>
               Undo

@@ -43,6 +43,8 @@ export interface HandbookUpkeep {
 
 export interface HandbookView {
   readonly upkeeps: readonly HandbookUpkeep[];
+  /** Kinds of part on the rig. */
+  readonly kinds: readonly Choice[];
   /** What the owner laid over the catalog. */
   readonly own: readonly { readonly key: string; readonly text: string }[];
   /** What of it does not hold, and why. */
@@ -70,7 +72,9 @@ export interface OverrideReady {
 
 /** Figures of the upkeeps of the parts that are on the rig. */
 export function handbookView(keeper: Keeper): HandbookView {
-  const { state, catalog } = keeper;
+  const { state } = keeper;
+  // What the owner said of an interval is listed beside; upkeeps of their own are upkeeps like any other.
+  const { catalog } = withOverrides(keeper.catalog, ownUpkeeps(keeper));
   const told = toldBy(keeper);
   const parts = partsOf(state);
   const kinds = [...new Set(parts.map(({ kind }) => kind))];
@@ -87,7 +91,13 @@ export function handbookView(keeper: Keeper): HandbookView {
   const names = namesOf(keeper);
   return {
     upkeeps: upkeeps.sort((a, b) => (a.title < b.title ? -1 : 1)),
-    own: ownSettings(keeper).map(({ key, value }) => ({ key, text: settingWords(key, value, names) })),
+    kinds: kinds
+      .map((kind) => ({ value: kind, label: catalog.partKinds.get(kind)?.name ?? kind.replaceAll('-', ' ') }))
+      .sort((a, b) => (a.label < b.label ? -1 : 1)),
+    own: [...ownSettings(keeper), ...ownUpkeeps(keeper)].map(({ key, value }) => ({
+      key,
+      text: settingWords(key, value, names),
+    })),
     problems: keeper.desk().catalogProblems,
   };
 }
@@ -104,6 +114,9 @@ function namesOf(keeper: Keeper): SettingNames {
 
 const ownSettings = ({ state }: Keeper): OwnerSetting[] =>
   [...settingsOf(state, 'override')].map(([about, value]) => ({ key: `override/${about}`, value }));
+
+const ownUpkeeps = ({ state }: Keeper): OwnerSetting[] =>
+  [...settingsOf(state, 'own-upkeep')].map(([about, value]) => ({ key: `own-upkeep/${about}`, value }));
 
 const LABELS: Readonly<Partial<Record<Clock['kind'], string>>> = {
   miles: 'Every so many miles',

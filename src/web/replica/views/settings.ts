@@ -48,7 +48,7 @@ export function settingsView(keeper: Keeper): SettingsView {
       .filter(([date]) => date >= keeper.today)
       .sort(([a], [b]) => (a < b ? -1 : 1))
       .map(([date, { hours }]) => ({ key: date, text: formatDate(date, 'short'), hours })),
-    overrides: settingsOf(state, 'override').size,
+    overrides: settingsOf(state, 'override').size + settingsOf(state, 'own-upkeep').size,
     speedMax: settingOf(state, 'speed-max') ?? null,
     hourlyValue: settingOf(state, 'hourly-value') ?? null,
     dayCost: settingOf(state, 'day-cost') ?? null,
