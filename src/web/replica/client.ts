@@ -21,7 +21,8 @@ function begin(role: 'main' | 'planner'): Worker {
   worker.onmessage = ({ data }: MessageEvent<Told>) => {
     if (data.tell === 'frame') {
       if (data.frame.stage === 'ended') kept.clear();
-      frame.value = data.frame;
+      // The worker says how it stands after every exchange: most say what was said before, and nothing is drawn anew.
+      if (JSON.stringify(data.frame) !== JSON.stringify(frame.peek())) frame.value = data.frame;
       return;
     }
     const one = waiting.get(data.id);

@@ -1,5 +1,5 @@
 import type { ComponentType } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import { frame } from '../replica/client.ts';
 import type { Frame } from '../replica/frame.ts';
 import { shareLink } from '../replica/share-link.ts';
@@ -74,6 +74,8 @@ function Open({ now }: { readonly now: Frame }) {
   const { screen } = route.value;
   const closed = (!now.mayWrite && WRITING.has(screen)) || (now.shown !== null && OWN.has(screen));
   const Screen = (closed ? undefined : screens[screen]) ?? Go;
+  // A screen draws itself anew when its answer changes, not because the head of the page did.
+  const page = useMemo(() => <Screen key={now.rig} />, [Screen, now.rig]);
   // Whatever is marked as writing is not there for readers.
   useEffect(() => {
     document.documentElement.toggleAttribute('data-reads', !now.mayWrite);
@@ -85,9 +87,7 @@ function Open({ now }: { readonly now: Frame }) {
       </button>
       <Header now={now} />
       <ReadsOnly now={now} />
-      <main id="main">
-        <Screen key={now.rig} />
-      </main>
+      <main id="main">{page}</main>
       <div class="foot">
         <Offers now={now} />
         <SaidBar />
