@@ -4,6 +4,7 @@
  * cannot be made is unproven. Pure.
  */
 
+export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export {
   pressureForLoad,
   REFERENCE_TEMPERATURE,
@@ -13,7 +14,6 @@ export {
   tiresOnRig,
   wheelLoad,
 } from './findings/tire-facts.ts';
-export { type LoadFigures, loadFigures } from './findings/load-figures.ts';
 export { type LoadMargin, loadMargins } from './load-margins.ts';
 export {
   departureRound,
