@@ -10,6 +10,7 @@ import { DESK, launch, openPage, PHONE, ready, serveApp } from '../test/browser/
 const folder = fileURLToPath(new URL('../docs/screens/', import.meta.url));
 const screens = [
   ['go', 'go'],
+  ['round', 'round'],
   ['season', 'season'],
   ['rig', 'rig'],
   ['part', 'rig/spare'],

@@ -78,21 +78,19 @@ function TripLine({ view }: { readonly view: GoView }) {
         {trip.leave} to {trip.home}, {whenText(trip)}. {trip.miles}.
       </p>
       <div class="row wrap trip-do">
-        {trip.inDays < 0 ? (
+        {trip.inDays < 0 && (
           <button
             type="button"
-            class="quiet writes"
+            class="writes"
             onClick={() => openForm({ kind: 'trip-done', known: { trip: trip.id, left: trip.left } })}
           >
             We are back
           </button>
-        ) : (
-          view.leaving.length === 0 &&
-          !view.bare && (
-            <a class="button quiet writes" href={linkTo('round', trip.id)}>
-              Walk the round
-            </a>
-          )
+        )}
+        {view.leaving.length === 0 && !view.bare && (
+          <a class="button quiet writes" href={linkTo('round', trip.id)}>
+            Walk the round
+          </a>
         )}
         <SheetLink sheet="send-off" text="Print the send-off" of={trip.id} />
       </div>

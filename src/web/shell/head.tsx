@@ -58,9 +58,9 @@ export function Header({ now }: { readonly now: Frame }) {
 /** On every page while a trip is under way: whatever is asked then, is asked from the road. */
 function UnderWay({ trip }: { readonly trip: NonNullable<Frame['underWay']> }) {
   return (
-    <a class="way" href={linkTo('go', trip.trip)}>
-      <span class="wide-only">{trip.name}, d</span>
-      <span class="narrow-only">D</span>ay {trip.day} of {trip.of}
+    <a class="way" href={linkTo('go', trip.trip)} title={trip.name}>
+      Day {trip.day} of {trip.of}
+      <span class="sr">, {trip.name}</span>
     </a>
   );
 }

@@ -8,7 +8,7 @@ import { route } from './route.ts';
 import { say } from './said.tsx';
 
 /** Where all the page is needed: by a thumb, or to be read at arm's length. */
-const WITHOUT: ReadonlySet<string> = new Set(['round', 'roadside']);
+const WITHOUT: ReadonlySet<string> = new Set(['round', 'roadside', 'walk']);
 
 /** One line, nearly everywhere: what was read or done, in words; said back before it is written. */
 export function WriteLine() {

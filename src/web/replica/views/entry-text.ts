@@ -37,8 +37,13 @@ export function readingName(what: string): string {
   return first === 'pressure' && rest.length > 0 ? `${rest.join(' ')} pressure` : what.replaceAll('-', ' ');
 }
 
-/** `pressureColdMin` → `pressure cold min`. */
-export const factName = (fact: string): string => fact.replace(/([A-Z])/g, ' $1').toLowerCase();
+/** `pressureColdMin` → `cold pressure, at least`. */
+export function factName(fact: string): string {
+  const words = fact.replace(/([A-Z])/g, ' $1').toLowerCase();
+  const bound = / (min|max)$/.exec(words)?.[1];
+  const name = words.replace(/ (min|max)$/, '').replace(/^pressure cold\b/, 'cold pressure');
+  return bound === undefined ? name : `${name}, at ${bound === 'min' ? 'least' : 'most'}`;
+}
 
 export function factText(told: Pick<Told, 'system'>, value: string | number | Quantity): string {
   return typeof value === 'object' ? quantityText(told, value) : String(value);
