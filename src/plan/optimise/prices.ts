@@ -42,8 +42,22 @@ export function keepPrices(from: Prices): PricesKept {
   };
 }
 
+/** Minutes by which each slot is over its hours (below 0: short of them) with these paths and set-ups; a closed day has none. */
+export function minutesOver(
+  model: Model,
+  over: Float64Array,
+  visits: Int32Array,
+  setUp: Int32Array,
+  days: number,
+): void {
+  const { slots, jobs, groups, jobMinutes, groupMinutes, capacity } = model;
+  for (let t = 1; t <= slots; t++) over[t] = (days >>> t) & 1 ? -(capacity[t] as number) : 0;
+  for (let j = 0; j < jobs; j++) addAt(over, visits[j] as number, jobMinutes[j] as number);
+  for (let g = 0; g < groups; g++) addAt(over, setUp[g] as number, groupMinutes[g] as number);
+}
+
 /** Add `amount` at each of the slots in `bits`. */
-export function addAt(sums: Float64Array, bits: number, amount: number): void {
+function addAt(sums: Float64Array, bits: number, amount: number): void {
   for (let rest = bits; rest !== 0; rest &= rest - 1) {
     const t = 31 - Math.clz32(rest & -rest);
     sums[t] = (sums[t] as number) + amount;

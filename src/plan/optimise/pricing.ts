@@ -1,6 +1,6 @@
 import type { Decided } from './decided.ts';
 import type { Model } from './model.ts';
-import { addAt, copyPrices, freePrices, movePrices, type Prices, type PricesKept } from './prices.ts';
+import { copyPrices, freePrices, minutesOver, movePrices, type Prices, type PricesKept } from './prices.ts';
 import { Relaxation } from './relaxation.ts';
 
 /** Rounds without a better bound after which the step is cut: at the root, where speed counts, and on a branch. */
@@ -179,11 +179,9 @@ export class Pricing extends Relaxation {
   }
 
   #turnMinutes(weight: number): void {
-    const { nodes, jobs, groups, jobMinutes, groupMinutes, capacity } = this.model;
+    const { nodes } = this.model;
     const over = this.#over;
-    for (let t = 1; t < nodes - 1; t++) over[t] = (this.days >>> t) & 1 ? -(capacity[t] as number) : 0;
-    for (let j = 0; j < jobs; j++) addAt(over, this.visits[j] as number, jobMinutes[j] as number);
-    for (let g = 0; g < groups; g++) addAt(over, this.setUp[g] as number, groupMinutes[g] as number);
+    minutesOver(this.model, over, this.visits, this.setUp, this.days);
     const direction = this.#direction.minute;
     for (let t = 1; t < nodes - 1; t++) {
       const before = direction[t] as number;

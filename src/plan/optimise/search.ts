@@ -5,8 +5,8 @@ import type { Model } from './model.ts';
 import { slotsOf } from './paths.ts';
 import { Plans } from './plans.ts';
 import { PATIENCE_ROOT, Pricing } from './pricing.ts';
-import { Rhythms } from './rhythms.ts';
 import { Tree } from './tree.ts';
+import { Tuning } from './tuning.ts';
 
 /** A plan is called proven when the bound comes this close to its cost, relative: far below a cent on any real plan. */
 const PROVEN_TOLERANCE = 1e-7;
@@ -17,7 +17,7 @@ const STRONG_A_STEP = 2;
 const STRONG_MOST = 50;
 const STEP_STRONG = 0.1;
 /** Work on better plans for each unit of work on the bound: at the root, on the first branches, on later ones. */
-const PLAN_SHARE_ROOT = 1.5;
+const PLAN_SHARE_ROOT = 2;
 const PLAN_SHARE_EARLY = 1;
 const PLAN_SHARE_LATE = 0.25;
 const BRANCHES_EARLY = 30;
@@ -43,10 +43,10 @@ export interface PlanFound {
 export class PlanSearch {
   readonly #model: Model;
   readonly #pricing: Pricing;
-  readonly #rhythms: Rhythms;
+  readonly #tuning: Tuning;
   readonly #plans: Plans;
   #tree: Tree | null = null;
-  #bound = Number.NEGATIVE_INFINITY;
+  #bound: number;
   #stage: 'start' | 'quick' | 'strong' | 'tree' | 'done' = 'start';
   #rounds = 0;
   #warmStart: readonly (readonly number[])[] | undefined;
@@ -54,7 +54,9 @@ export class PlanSearch {
   constructor(model: Model, seed: number, warmStart?: readonly (readonly number[])[]) {
     this.#model = model;
     this.#pricing = new Pricing(model);
-    this.#rhythms = new Rhythms(model, this.#pricing.minutesScale);
+    // With nothing priced every job takes its own best path: a bound from the very start.
+    this.#bound = this.#pricing.unpriced(undecided(model));
+    this.#tuning = new Tuning(model, this.#pricing.minutesScale);
     this.#plans = new Plans(model, seed);
     this.#warmStart = warmStart;
   }
@@ -68,7 +70,7 @@ export class PlanSearch {
   }
 
   get #boundWork(): number {
-    return this.#pricing.work + this.#rhythms.work;
+    return this.#pricing.work + this.#tuning.work;
   }
 
   /** Cost of the best plan so far; Infinity while none fits the hours. */
@@ -142,21 +144,21 @@ export class PlanSearch {
     if (!finished && this.#rounds < QUICK_MOST) return;
     this.#plans.priceMinutes(this.#pricing.best.minute);
     this.#plans.tryOpenings(this.#pricing.setUp);
-    this.#rhythms.adopt(this.#pricing.best, undecided(this.#model));
-    this.#rhythms.begin(STEP_STRONG);
+    this.#tuning.adopt(this.#pricing.best, undecided(this.#model));
+    this.#tuning.begin(STEP_STRONG);
     this.#rounds = 0;
     this.#stage = 'strong';
   }
 
   #strong(): void {
     const before = this.#boundWork;
-    const finished = this.#rhythms.climb(undecided(this.#model), STRONG_A_STEP, this.#target);
+    const finished = this.#tuning.climb(undecided(this.#model), STRONG_A_STEP, this.#target);
     this.#rounds += STRONG_A_STEP;
-    this.#bound = Math.max(this.#bound, this.#rhythms.bound);
-    this.#plans.tryOpenings(this.#rhythms.setUp);
+    this.#bound = Math.max(this.#bound, this.#tuning.bound);
+    this.#plans.tryOpenings(this.#tuning.setUp);
     this.#plans.improve((this.#boundWork - before) * PLAN_SHARE_ROOT);
     if (!finished && this.#rounds < STRONG_MOST) return;
-    this.#tree = new Tree(this.#model, this.#pricing, this.#rhythms);
+    this.#tree = new Tree(this.#model, this.#pricing, this.#tuning);
     this.#stage = 'tree';
   }
 

@@ -3,7 +3,7 @@ import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
 import { keepPrices, type Prices, type PricesKept } from './prices.ts';
 import type { Pricing } from './pricing.ts';
-import type { Rhythms } from './rhythms.ts';
+import type { Tuning } from './tuning.ts';
 
 /** Evaluations: on a branch taken up, and on a branch only tried. */
 const ROUNDS_TAKEN = 8;
@@ -49,18 +49,18 @@ export class Tree {
   leaf: Int32Array | null = null;
   readonly #model: Model;
   readonly #pricing: Pricing;
-  readonly #rhythms: Rhythms;
+  readonly #tuning: Tuning;
   readonly #gains: Gains;
   readonly #heap: Branch[] = [];
   #provenBelow = Number.POSITIVE_INFINITY;
 
-  /** Start at the bound and prices that `rhythms` has climbed to. */
-  constructor(model: Model, pricing: Pricing, rhythms: Rhythms) {
+  /** Start at the bound and prices that `tuning` has climbed to. */
+  constructor(model: Model, pricing: Pricing, tuning: Tuning) {
     this.#model = model;
     this.#pricing = pricing;
-    this.#rhythms = rhythms;
+    this.#tuning = tuning;
     this.#gains = new Gains(model);
-    this.#push(this.#keep(undecided(model), rhythms.bound, rhythms.best));
+    this.#push(this.#keep(undecided(model), tuning.bound, tuning.best));
   }
 
   /** Everything has been looked at: nothing better than the last target exists. */
@@ -95,18 +95,18 @@ export class Tree {
   }
 
   #stepOpen(branch: Branch, decided: Decided, target: number): void {
-    const rhythms = this.#rhythms;
-    rhythms.load(branch.prices, branch.rhythms, decided);
-    rhythms.begin(STEP);
-    rhythms.climb(decided, ROUNDS_TAKEN, target);
-    if (rhythms.bound >= target) return;
-    const bound = Math.max(branch.bound, rhythms.settle(decided));
+    const tuning = this.#tuning;
+    tuning.load(branch.prices, branch.rhythms, decided);
+    tuning.begin(STEP);
+    tuning.climb(decided, ROUNDS_TAKEN, target);
+    if (tuning.bound >= target) return;
+    const bound = Math.max(branch.bound, tuning.settle(decided));
     if (bound >= target) return;
-    this.hint = rhythms.setUp.slice();
+    this.hint = tuning.setUp.slice();
     const decisions = this.#slotDecisions(decided, bound, target);
     if (decisions === null) return;
     if (decisions.length > 0) this.#split(decided, bound, decisions, target);
-    else this.#stepSettled(this.#keep(decided, bound, rhythms.best), decided, target);
+    else this.#stepSettled(this.#keep(decided, bound, tuning.best), decided, target);
   }
 
   #stepSettled(branch: Branch, decided: Decided, target: number): void {
@@ -123,9 +123,9 @@ export class Tree {
   /** Decide what the gains already decide; what is left to decide, most promising first, or null when no plan is left. */
   #slotDecisions(decided: Decided, bound: number, target: number): Decision[] | null {
     const { slots, groups, nodes } = this.#model;
-    const rhythms = this.#rhythms;
+    const tuning = this.#tuning;
     const gains = this.#gains;
-    gains.measure(rhythms, decided);
+    gains.measure(tuning, decided);
     const list: Decision[] = [];
     const much = Math.min(target - bound, Math.abs(bound) + 1) / 4;
     for (let t = 1; t <= slots; t++)
@@ -143,7 +143,7 @@ export class Tree {
         if (cannotClose && cannotOpen) return null;
         if (cannotClose || cannotOpen) decideSlot(decided, g, t, cannotClose);
         else {
-          const share = (g < 0 ? rhythms.dayShare[t] : rhythms.setShare[at]) as number;
+          const share = (g < 0 ? tuning.dayShare[t] : tuning.setShare[at]) as number;
           const split = 0.02 + Math.min(share, 1 - share);
           list.push({
             decide: (side, yes) => decideSlot(side, g, t, yes),
@@ -159,7 +159,7 @@ export class Tree {
   /** Try both sides of the most promising decisions a little way and split by the one that raises the bounds most. */
   #split(decided: Decided, bound: number, decisions: readonly Decision[], target: number): void {
     const settled = this.#isSettled(decided);
-    const from = this.#keep(decided, bound, settled ? this.#pricing.best : this.#rhythms.best);
+    const from = this.#keep(decided, bound, settled ? this.#pricing.best : this.#tuning.best);
     const room = Math.min(target - bound, Math.abs(bound) + 1);
     let chosen: Branch[] = [];
     let chosenScore = -1;
@@ -185,11 +185,11 @@ export class Tree {
   }
 
   #tryOpen(from: Branch, side: Decided, target: number): Branch {
-    const rhythms = this.#rhythms;
-    rhythms.load(from.prices, from.rhythms, side);
-    rhythms.begin(STEP);
-    rhythms.climb(side, ROUNDS_TRIED, target);
-    return this.#keep(side, Math.max(from.bound, rhythms.bound), rhythms.best);
+    const tuning = this.#tuning;
+    tuning.load(from.prices, from.rhythms, side);
+    tuning.begin(STEP);
+    tuning.climb(side, ROUNDS_TRIED, target);
+    return this.#keep(side, Math.max(from.bound, tuning.bound), tuning.best);
   }
 
   #trySettled(from: Branch, side: Decided, target: number): Branch {
@@ -230,7 +230,7 @@ export class Tree {
   }
 
   #keep(decided: Decided, bound: number, prices: Prices): Branch {
-    return { decided, bound, prices: keepPrices(prices), rhythms: this.#rhythms.setUp.slice() };
+    return { decided, bound, prices: keepPrices(prices), rhythms: this.#tuning.setUp.slice() };
   }
 
   #push(branch: Branch): void {
