@@ -126,7 +126,7 @@ function Stop({
             Back
           </a>
         )}
-        <a class="button quiet" href={next}>
+        <a class={stop.known.length > 0 || stop.absent ? 'button' : 'button quiet'} href={next}>
           {stop.known.length > 0 || stop.absent ? 'Next' : 'Can’t tell now, next'}
         </a>
         <a class="button quiet" href={linkTo('go')}>
