@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
 import { catalogPlugin } from './build/catalog-plugin.ts';
@@ -55,6 +56,23 @@ function typefaceEarly(): Plugin {
   };
 }
 
+/** Text is packed once, here, not at each request: a telephone on the yard's far end has a slow line. */
+function packed(): Plugin {
+  return {
+    name: 'packed',
+    apply: 'build',
+    closeBundle() {
+      for (const name of readdirSync(here('./dist/web'), { recursive: true, encoding: 'utf8' })) {
+        if (!/\.(js|css|html|json|svg|webmanifest)$/.test(name)) continue;
+        const file = here(`./dist/web/${name}`);
+        const content = readFileSync(file);
+        writeFileSync(`${file}.br`, brotliCompressSync(content));
+        writeFileSync(`${file}.gz`, gzipSync(content, { level: 9 }));
+      }
+    },
+  };
+}
+
 /** Nothing happens by loading a file of these rooms: what is not used of them is left out, with all it would have brought along. */
 const rolldownOptions = {
   treeshake: {
@@ -67,7 +85,13 @@ export default defineConfig({
   root: here('./src/web'),
   publicDir: here('./src/web/public'),
   logLevel: 'warn',
-  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), catalogPlugin(), typefaceEarly(), offline()],
+  plugins: [
+    preact({ devToolsEnabled: false, prefreshEnabled: false }),
+    catalogPlugin(),
+    typefaceEarly(),
+    offline(),
+    packed(),
+  ],
   worker: { format: 'es', plugins: () => [catalogPlugin()], rolldownOptions },
   server: { proxy: { '/api': process.env.RIGWORTHY_API ?? 'http://127.0.0.1:4780' } },
   build: {

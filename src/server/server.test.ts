@@ -1,4 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { gzipSync } from 'node:zlib';
 import { createConfig, lintFromString } from '@redocly/openapi-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Folder } from '../../test/support/keeping.ts';
@@ -144,11 +145,20 @@ describe('the web app', () => {
     mkdirSync(folder.file('web/assets'), { recursive: true });
     writeFileSync(folder.file('web/index.html'), '<!doctype html><title>Can we go?</title>');
     writeFileSync(folder.file('web/assets/app-Ab3dE6gH.js'), 'export {};');
+    writeFileSync(folder.file('web/assets/app-Ab3dE6gH.js.gz'), gzipSync('export {};'));
     writeFileSync(folder.file('web/.env'), 'not for you');
     writeFileSync(folder.file('secret.txt'), 'not for you');
     const web = await TestServer.start({ webFolder: folder.file('web') });
     expect(await web.get('/')).toMatchObject({ status: 200, headers: { 'cache-control': 'no-cache' } });
-    expect((await web.get('/assets/app-Ab3dE6gH.js')).headers['cache-control']).toContain('immutable');
+    for (const [accepts, encoding] of [
+      ['identity', undefined],
+      ['gzip', 'gzip'],
+    ] as const) {
+      const { headers } = await web.get('/assets/app-Ab3dE6gH.js', { 'accept-encoding': accepts });
+      expect(headers['cache-control']).toContain('immutable');
+      expect(headers['content-encoding']).toBe(encoding);
+      expect(headers['content-type']).toContain('javascript');
+    }
     for (const url of [
       '/../secret.txt',
       '/%2e%2e/secret.txt',

@@ -12,8 +12,9 @@ export async function serveWeb(app: FastifyInstance, folder: string): Promise<vo
     root: folder,
     dotfiles: 'deny',
     cacheControl: false,
+    preCompressed: true,
     setHeaders: (reply, path) => {
-      const hashed = /-[\w-]{8,}\.\w+$/.test(path);
+      const hashed = /-[\w-]{8,}\.\w+(\.br|\.gz)?$/.test(path);
       reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-cache');
     },
   });

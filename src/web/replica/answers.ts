@@ -6,6 +6,7 @@ import type { Proposal, Question, Questions, Written } from './protocol.ts';
 import { entryLine } from './views/entry-text.ts';
 import { goView, toldBy } from './views/go.ts';
 import { scaleView } from './views/scale.ts';
+import { setNow } from './views/scale-tires.ts';
 
 /** What no first screen needs comes when it is first asked for. */
 const late = {
@@ -21,7 +22,6 @@ const late = {
   roadside: () => import('./views/roadside.ts'),
   round: () => import('./views/round.ts'),
   route: () => import('./views/route.ts'),
-  scaleTires: () => import('./views/scale-tires.ts'),
   season: () => import('./views/season.ts'),
   sentence: () => import('./views/sentence.ts'),
   settings: () => import('./views/settings.ts'),
@@ -62,7 +62,7 @@ export const answers: Answers = {
   entry: async (keeper, { id }) => (await late.logbook()).entryView(keeper, id),
   photo: (keeper, { hash }) => photo(keeper, hash),
   scale: (keeper) => scaleView(keeper),
-  setNow: async (keeper, { air }) => unwrap((await late.scaleTires()).setNow(keeper, toldBy(keeper), air)),
+  setNow: (keeper, { air }) => unwrap(setNow(keeper, toldBy(keeper), air)),
   roadside: async (keeper) => (await late.roadside()).roadsideView(keeper),
   mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
   settings: async (keeper) => (await late.settings()).settingsView(keeper),
