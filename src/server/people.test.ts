@@ -89,7 +89,10 @@ describe('a household on one rig', () => {
       status: 403,
       code: 'access.role',
     });
-    expect((await ada.ask('GET', '/api/rigs')).json.rigs).toMatchObject([{ rig: 'marigold', role: 'owner' }]);
+    expect((await ada.ask('GET', '/api/rigs')).json).toMatchObject({
+      you: { name: 'Ada', signedIn: true },
+      rigs: [{ rig: 'marigold', role: 'owner' }],
+    });
   });
 
   it('grows by an invitation that works once', async () => {

@@ -10,7 +10,10 @@ describe('listening', () => {
     const options = { store: test.store, catalog: shippedCatalog(), clock: () => 0, today: () => TODAY, version: '0' };
     const listening = unwrap(await serve(options, { port: 0 }));
     const answer = await fetch(`${listening.url}/api/rigs`);
-    expect([answer.status, await answer.json()]).toEqual([200, { today: TODAY, rigs: [] }]);
+    expect([answer.status, await answer.json()]).toEqual([
+      200,
+      { today: TODAY, you: { name: 'owner', signedIn: false }, rigs: [] },
+    ]);
     const port = Number(new URL(listening.url).port);
     expect(await serve(options, { port })).toMatchObject({ ok: false, problems: [{ code: 'server.port-taken' }] });
     expect(await serve(options, { port: 0, host: '0.0.0.0' })).toMatchObject({

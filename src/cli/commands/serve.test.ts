@@ -10,13 +10,18 @@ afterEach(() => terminal.clear());
 describe('serve', () => {
   it('answers on a free port until it is asked to end', async () => {
     let health: number | undefined;
+    let you: unknown;
     const ran = await terminal.run(['serve', '--demo', '--port', '0'], {
       ended: async (out) => {
         const url = /http:\/\/127\.0\.0\.1:\d+/.exec(out())![0];
-        health = (await fetch(`${url}/api/rigs`)).status;
+        const answer = await fetch(`${url}/api/rigs`);
+        health = answer.status;
+        ({ you } = (await answer.json()) as { you: unknown });
       },
     });
     expect([ran.code, health]).toEqual([0, 200]);
+    // Entries written on the page bear the name of the login, as those of the command line do.
+    expect(you).toEqual({ name: 'Nell', signedIn: false });
     expect(ran.out).toContain('demo rig');
   });
 

@@ -8,6 +8,7 @@ import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
 import type { RigOptions } from '../keeping.ts';
 import { VERSION } from '../version.ts';
+import { writerOf } from '../writing.ts';
 import { copiesFolder } from './copies.ts';
 import { type Done, storeCommand } from './options.ts';
 
@@ -26,9 +27,9 @@ const portProblem = (text: string): Problem => ({
 });
 
 /** Who may come in: with `--origin` those who have an account, else whoever is at this machine. Problems: `cli.origin`, `cli.proxy`. */
-function accessOf({ origin, proxy, demo }: ServeOptions): Result<AccessMode> {
+function accessOf({ origin, proxy, demo }: ServeOptions, io: Io): Result<AccessMode> {
   if (origin === undefined) {
-    if (proxy === undefined) return ok({ kind: 'local' });
+    if (proxy === undefined) return ok({ kind: 'local', ownerName: writerOf({}, io) });
     const next = 'Say with --origin under which address others reach this machine.';
     return fail({ code: 'cli.proxy', what: '`--proxy` is given without accounts', where: '--proxy', next });
   }
@@ -55,7 +56,7 @@ const isReadable = (access: AccessMode): boolean =>
 async function serveIt(options: ServeOptions, io: Io): Promise<number> {
   const port = Number(options.port);
   if (!/^\d{1,5}$/.test(options.port) || port > 65_535) return refuse(io, [portProblem(options.port)], options.json);
-  const access = accessOf(options);
+  const access = accessOf(options, io);
   if (!access.ok) return refuse(io, access.problems, options.json);
   return withKeeping(options, io, async (keeping) => {
     const told = (error: unknown): void =>

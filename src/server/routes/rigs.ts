@@ -22,6 +22,9 @@ export function rigRoutes(store: Store, states: States, today: () => string): Ro
           text: 'Rigs by name',
           schema: z.object({
             today: z.string().meta({ description: 'The day it is here; a demo stands still on its last day.' }),
+            you: z
+              .object({ name: z.string(), signedIn: z.boolean() })
+              .meta({ description: 'Under which name you write; of an account it is the account’s.' }),
             rigs: z.array(z.object({ rig: rigName, entries: z.number().int(), cursor, role })),
           }),
         },
@@ -33,7 +36,8 @@ export function rigRoutes(store: Store, states: States, today: () => string): Ro
           const role = mine === undefined ? 'owner' : mine.get(summary.rig);
           return role ? [{ ...summary, role }] : [];
         });
-        return { json: { today: today(), rigs } };
+        const you = { name: who.name, signedIn: who.kind === 'account' };
+        return { json: { today: today(), you, rigs } };
       },
     }),
     route({

@@ -32,6 +32,8 @@ export interface AskedRigs {
   readonly rigs: readonly { readonly rig: string; readonly role: Role }[];
   /** The day it is there. */
   readonly today?: string;
+  /** Under which name we write. */
+  readonly you?: { readonly name: string; readonly signedIn: boolean };
 }
 
 /** The rigs the server shows us and what we are on each, and the day it is there. */

@@ -45,5 +45,7 @@ export interface Frame {
   /** Entries the server would not take, with its reasons. */
   readonly refused: readonly { readonly id: string; readonly problems: readonly Problem[] }[];
   readonly by: string;
+  /** `by` is the account's name. */
+  readonly signedIn: boolean;
   readonly units: 'us' | 'metric';
 }

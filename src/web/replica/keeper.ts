@@ -71,6 +71,8 @@ export class Keeper {
   #shown: Shown | null = null;
   #refused: readonly Refusal[] = [];
   #by = 'owner';
+  /** The name is the account's, and no other is taken here. */
+  #signedIn = false;
   #version = 0;
   /** What the page was last told of: its answers stay good until one of these changes. */
   #told: { state: RigState; today: string; stage: Frame['stage'] } | undefined;
@@ -172,9 +174,19 @@ export class Keeper {
     const asked = await askRigs(this.line);
     this.#standing = asked.standing;
     await this.#standStill(asked.today);
+    await this.#nameUs(asked.you);
     const fresh = asked.rigs.map(({ rig }) => rig).filter((rig) => !this.#rigs.includes(rig));
     if (this.#stage !== 'ended') this.#rigs = [...this.#rigs, ...fresh].sort();
     return asked;
+  }
+
+  /** Signed in, one writes under the account's name; else under the login's, until another is chosen on this device. */
+  async #nameUs(you: AskedRigs['you']): Promise<void> {
+    if (you === undefined || this.#byLink) return;
+    this.#signedIn = you.signedIn;
+    if (!you.signedIn && (await this.#books.device('by')) !== undefined) return;
+    this.#by = you.name;
+    await this.#books.putDevice('by', you.name);
   }
 
   /** The share link shows nothing any more: neither does this page. */
@@ -323,6 +335,7 @@ export class Keeper {
   }
 
   async signAs(name: string): Promise<void> {
+    if (this.#signedIn) return;
     this.#by = name;
     await this.#books.putDevice('by', name);
     await this.#changed();
@@ -364,6 +377,7 @@ export class Keeper {
       shown: this.#shown,
       refused: this.#refused,
       by: this.#by,
+      signedIn: this.#signedIn,
       units,
     };
   }

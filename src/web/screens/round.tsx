@@ -122,9 +122,11 @@ function Who() {
     return (
       <p class="who">
         You tick as <b>{by}</b>.{' '}
-        <button type="button" class="why" onClick={() => (change.value = true)}>
-          Somebody else
-        </button>
+        {!frame.value?.signedIn && (
+          <button type="button" class="why" onClick={() => (change.value = true)}>
+            Somebody else
+          </button>
+        )}
       </p>
     );
   }
