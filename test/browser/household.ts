@@ -60,6 +60,8 @@ export async function otis(
 
 /** The address that the owner gives away, made on their page. */
 export async function makeLink(owner: Page, label: string): Promise<string> {
+  // A page gone to anew shows no address of before.
+  await go(owner, 'go');
   await go(owner, 'people');
   await owner.getByLabel('Whom you show it to').fill(label);
   await owner.getByRole('button', { name: 'Make a link to look' }).click();

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { go, nell } from './household.ts';
@@ -8,7 +8,7 @@ let app: Awaited<ReturnType<typeof serveApp>>;
 let shared: Awaited<ReturnType<typeof serveApp>>;
 let browser: Browser;
 beforeAll(async () => {
-  [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true }), launch()]);
+  [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true, copies: true }), launch()]);
 });
 afterAll(async () => {
   await browser.close();
@@ -139,6 +139,7 @@ describe('The owner’s own figures', () => {
     await page.getByRole('button', { name: 'Export the logbook' }).tap();
     const text = readFileSync(await (await download).path(), 'utf8');
     const lines = text.trim().split('\n').length;
+    await page.getByText('This server makes none by itself').waitFor();
     await context.close();
 
     const fresh = await openPage(browser, app.url, { size: DESK });
@@ -171,22 +172,19 @@ describe('The owner’s own figures', () => {
     expect(file.suggestedFilename()).toMatch(/^marigold-.*\.zip$/);
     // A ZIP file: its first local header (APPNOTE.TXT 4.3.7).
     expect(readFileSync(await file.path()).subarray(0, 4)).toEqual(Buffer.from([0x50, 0x4b, 3, 4]));
-    await page.getByText('This server makes none by itself').waitFor();
-    await page.route('**/copies', (route) =>
-      route.fulfill({
-        json: {
-          made: true,
-          copies: [
-            { name: 'b', madeAt: '2026-05-27T03:00:00.000Z', bytes: 1_234_567, entries: 1200, state: 'verified' },
-            { name: 'a', madeAt: '2026-05-26T03:00:00.000Z', bytes: 1_200_000, entries: null, state: 'changed' },
-          ],
-        },
-      }),
-    );
+    await page.getByText('None yet: the first is made within a day.').waitFor();
+    await shared.copy('2026-05-26T03:00:00.000Z');
+    const second = await shared.copy('2026-05-27T03:00:00.000Z');
+    writeFileSync(second, 'overwritten by somebody');
     await go(page, 'settings');
     await go(page, 'settings/data');
-    await page.getByText(/1\.2 MB, 1,200 entries of this rig\. Whole: read back when it was made/).waitFor();
-    await page.getByText('Changed since it was made: do not trust it.').waitFor();
+    const [newest, older] = await page.locator('.copies li').all();
+    expect(await newest!.textContent()).toMatch(
+      /^27 May 2026, \d\d:\d\d, .*Changed since it was made: do not trust it\.$/,
+    );
+    expect(await older!.textContent()).toMatch(
+      /^26 May 2026, \d\d:\d\d, [\d.]+ [kM]B, \d+ entries of this rig\. Whole: read back when it was made/,
+    );
     expect(await axe(page)).toEqual([]);
     await context.close();
   });

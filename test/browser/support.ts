@@ -1,5 +1,5 @@
 /** A served rig and a real Chromium, for the tests in the browser and for the pictures of the screens. */
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { type AddressInfo, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,7 +8,7 @@ import { type Browser, type BrowserContext, chromium, type Page } from 'playwrig
 import { type Entry, readEntries } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { serve } from '../../src/server/index.ts';
-import { openStore } from '../../src/store/index.ts';
+import { makeCopy, openStore } from '../../src/store/index.ts';
 import { shippedCatalog } from '../support/catalog.ts';
 
 const root = new URL('../../', import.meta.url);
@@ -39,15 +39,20 @@ export async function serveApp({
   demo = true,
   logbook = demo ? unwrap(readEntries(demoText())) : [],
   accounts = false,
+  copies = false,
   webFolder = WEB_FOLDER,
 }: {
   readonly demo?: boolean;
   readonly logbook?: readonly Entry[];
   readonly accounts?: boolean;
+  /** Whether the server tells of copies. */
+  readonly copies?: boolean;
   readonly webFolder?: string;
 } = {}): Promise<{
   readonly url: string;
   readonly port: number;
+  /** Makes a copy as the server does by itself, at this instant; where it is. */
+  copy(instant: string): Promise<string>;
   close(): Promise<void>;
 }> {
   if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The app is not built: run `npm run build` first.');
@@ -62,11 +67,17 @@ export async function serveApp({
     const { account } = unwrap(await store.accounts.people.add(NELL, now));
     await store.accounts.roles.give('marigold', account, 'owner', account, now);
   }
-  const options = { store, catalog, clock: Date.now, today: () => TODAY, version: '0', webFolder };
+  const copiesFolder = join(folder, 'copies');
+  mkdirSync(copiesFolder);
+  const options = {
+    ...{ store, catalog, clock: Date.now, today: () => TODAY, version: '0', webFolder },
+    ...(copies ? { copiesFolder } : {}),
+  };
   const listening = unwrap(await serve(accounts ? { ...options, access } : options, { port }));
   return {
     url: listening.url,
     port: Number(new URL(listening.url).port),
+    copy: async (instant) => (await makeCopy(store, copiesFolder, Date.parse(instant))).file,
     async close() {
       await listening.close();
       await store.close();

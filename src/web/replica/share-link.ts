@@ -6,7 +6,7 @@ function taken(): string | null {
   const given = /^#share=(.+)$/.exec(location.hash)?.[1];
   if (given !== undefined) {
     sessionStorage.setItem(KEY, decodeURIComponent(given));
-    history.replaceState(null, '', `${location.pathname}${location.search}#/go`);
+    history.replaceState(history.state, '', `${location.pathname}${location.search}#/go`);
   }
   return sessionStorage.getItem(KEY);
 }
@@ -17,7 +17,8 @@ export const shareLink = (): string | null => link;
 
 /** Leaves nothing of it behind, and opens the app as if it had not come. */
 export function leaveShared(): void {
-  sessionStorage.removeItem(KEY);
+  // Last of all: what else is remembered of this window is put down when the page is left.
+  addEventListener('pagehide', () => sessionStorage.clear());
   location.replace(location.pathname);
 }
 
