@@ -12,7 +12,8 @@ let browser: Browser;
 let folder: string;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'rigworthy-build-'));
-  cpSync(WEB_FOLDER, folder, { recursive: true });
+  // Without the packed files, since the next build is made by hand here.
+  cpSync(WEB_FOLDER, folder, { recursive: true, filter: (from) => !/\.(br|gz)$/.test(from) });
   [app, browser] = await Promise.all([serveApp({ webFolder: folder }), launch()]);
 });
 afterAll(async () => {
