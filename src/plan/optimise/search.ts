@@ -17,7 +17,7 @@ const STRONG_A_STEP = 2;
 const STRONG_MOST = 50;
 const STEP_STRONG = 0.1;
 /** Work on better plans for each unit of work on the bound: at the root, on the first branches, on later ones. */
-const PLAN_SHARE_ROOT = 2;
+const PLAN_SHARE_ROOT = 3;
 const PLAN_SHARE_EARLY = 1;
 const PLAN_SHARE_LATE = 0.25;
 const BRANCHES_EARLY = 30;
