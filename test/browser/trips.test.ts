@@ -101,8 +101,7 @@ describe('trips', () => {
     for (let at = 1; at < 60; at++) {
       if ((await page.locator('main h1').textContent()) === 'Tire') break;
       await page.getByRole('link', { name: /next$/i }).tap();
-      await page.waitForTimeout(50);
-      await ready(page);
+      await page.locator(`progress[value="${at + 1}"]`).waitFor();
     }
     await page.getByRole('button', { name: 'One more' }).tap();
     // Week 7 of 2021 began on Monday 15 February (ISO 8601 weeks); Load index 117: 1,285 kg, symbol M: 130 km/h (ISO 4000-1, from memory).
