@@ -98,6 +98,7 @@ describe('trips', () => {
       location.hash = '#/walk/1';
     });
     await ready(page);
+    await page.locator('progress[value="1"]').waitFor();
     for (let at = 1; at < 60; at++) {
       if ((await page.locator('main h1').textContent()) === 'Tire') break;
       await page.getByRole('link', { name: /next$/i }).tap();
