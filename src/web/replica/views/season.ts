@@ -117,7 +117,7 @@ export function seasonView(keeper: Keeper): SeasonView {
     today: keeper.today,
     bare,
     sentence: bare ? BARE : plan ? sentenceOf(within, plan) : 'No plan can be made yet.',
-    proven: plan && !bare ? provenText(plan) : '',
+    proven: plan && !bare ? `${roadText(plan)}${provenText(plan)}` : '',
     trips: [...overdue(keeper, told), ...outlook.trips.map((trip) => seasonTrip(keeper, trip, plan))],
     days: within,
     after: days.filter((day) => day.date > to),
@@ -199,6 +199,17 @@ function sentenceOf(days: readonly SeasonDay[], plan: Plan): string {
   return plan.chanceOnRoad < ROAD_CHANCE_TOLD
     ? `${ahead} Nothing we know of runs out on the road.`
     : `${ahead} A chance of ${unbroken(`${Math.round(plan.chanceOnRoad * 100)} %`)} that safety work runs out on the road.`;
+}
+
+/** Upkeeps named of those that a plan leaves to chance. */
+const ROAD_NAMED = 2;
+
+function roadText({ chanceOnRoad, onRoad }: Plan): string {
+  if (chanceOnRoad < ROAD_CHANCE_TOLD) return '';
+  const named = onRoad
+    .slice(0, ROAD_NAMED)
+    .map(({ title, place, chance }) => `${title}${place === '' ? '' : `, ${place}`} (${(100 * chance).toFixed(1)} %)`);
+  return `Likeliest on the road: ${named.join('; ')}. `;
 }
 
 function provenText({ cost, bound }: Plan): string {
