@@ -1,4 +1,5 @@
 import { formatDate } from '../../dates/index.ts';
+import { placesText } from '../../logbook/index.ts';
 import type { Plan, YardDay } from '../../plan/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import { minutesText, moneyText, paragraph } from './text.ts';
@@ -81,17 +82,17 @@ function dayLines(day: YardDay, why: boolean): string[] {
       paragraph(`Set-ups: ${day.setups.map((one) => `${one.title} (${minutesText(one.minutes)})`).join(', ')}`, '  '),
     );
   for (const [title, jobs] of groupsOf(day.jobs, (job) => job.title)) {
-    const places = jobs.map((job) => job.place).filter((place) => place !== '');
+    const places = placesText(jobs.map((job) => job.place));
     const minutes = jobs.reduce((sum, job) => sum + job.minutes, 0);
     lines.push(
       paragraph(
-        `${title}${places.length ? ` (${places.join('; ')})` : ''}, ${minutesText(minutes)}${jobs.some((job) => job.pinned) ? ', pinned' : ''}`,
+        `${title}${places === '' ? '' : ` (${places})`}, ${minutesText(minutes)}${jobs.some((job) => job.pinned) ? ', pinned' : ''}`,
         '  - ',
       ),
     );
     if (why) for (const reason of new Set(jobs.map((job) => job.why))) lines.push(paragraph(reason, '      '));
   }
-  if (day.tools.length) lines.push(paragraph(`Tools: ${day.tools.join(', ')}`, '  '));
+  if (day.tools.length) lines.push(paragraph(`Tools: ${day.tools.join('; ')}`, '  '));
   for (const part of day.parts)
     lines.push(
       paragraph(

@@ -96,8 +96,8 @@ function takesText(findings: DutyTold['findings']): string {
   const minutes = minutesText(takes.minutes);
   const action = findings.length > 1 ? `${minutes} each` : `${takes.action.replace(/\.$/, '')}, ${minutes}`;
   const aboard = takes.aboard === null ? '' : takes.aboard ? ' (aboard)' : ' (not all aboard)';
-  const tools = takes.tools.length ? `; tools: ${takes.tools.join(', ')}${aboard}` : '';
-  const parts = takes.parts.length ? `; parts: ${takes.parts.join(', ')}` : '';
-  const hands = takes.hands === 'owner' ? '' : `; by a ${takes.hands === 'licensed' ? 'licensed hand' : takes.hands}`;
+  const tools = takes.tools.length ? `. Tools: ${takes.tools.join('; ')}${aboard}` : '';
+  const parts = takes.parts.length ? `. Parts: ${takes.parts.join('; ')}` : '';
+  const hands = takes.hands === 'owner' ? '' : `. By a ${takes.hands === 'licensed' ? 'licensed hand' : takes.hands}`;
   return `${action}${tools}${parts}${hands}`;
 }
