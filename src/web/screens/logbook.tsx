@@ -4,6 +4,7 @@ import './logbook.css';
 import { ask, useAnswer } from '../replica/client.ts';
 import type { EntryLine } from '../replica/views/entry-text.ts';
 import type { LogbookPage } from '../replica/views/logbook.ts';
+import { FindWords } from '../shell/find-words.tsx';
 import { openForm } from '../shell/form.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
@@ -49,15 +50,7 @@ function Lines() {
     <>
       <Title>Logbook</Title>
       <div class="logbook-find">
-        <label>
-          <span class="sr">Words to find</span>
-          <input
-            type="search"
-            placeholder="Find: spare, bearings, 2024 …"
-            value={words.value}
-            onInput={(event) => (words.value = event.currentTarget.value)}
-          />
-        </label>
+        <FindWords words={words} example="spare, bearings, 2024" />
         <label>
           <span class="sr">Kind of entry</span>
           <select value={kind.value} onChange={(event) => (kind.value = event.currentTarget.value)}>

@@ -6,6 +6,7 @@ import { RigAbove, statusText } from '../drawings/rig-above.tsx';
 import { RigSide } from '../drawings/rig-side.tsx';
 import { useAnswer } from '../replica/client.ts';
 import type { PartLine, RigView, Standing } from '../replica/views/rig.ts';
+import { FindWords } from '../shell/find-words.tsx';
 import { openForm } from '../shell/form.tsx';
 import { StandingMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
@@ -171,15 +172,7 @@ function Parts({ places }: { readonly places: readonly Place[] }) {
 function FindParts({ all, count }: { readonly all: number; readonly count: number }) {
   return (
     <div class="rig-find">
-      <label>
-        <span class="sr">Words to find</span>
-        <input
-          type="search"
-          placeholder="Find: battery, axle 2, 2019 …"
-          value={words.value}
-          onInput={(event) => (words.value = event.currentTarget.value)}
-        />
-      </label>
+      <FindWords words={words} example="battery, axle 2, 2019" />
       <label>
         <span class="sr">How it stands</span>
         <select
