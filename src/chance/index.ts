@@ -30,7 +30,7 @@ export {
 } from './log-ratio.ts';
 export { normalCdf, normalDensity, normalQuantile, normalQuantiles } from './normal.ts';
 export { gammaQuantiles, studentTQuantiles } from './quantile-curve.ts';
-export { quantiles, quantilesInPlace } from './quantiles.ts';
+export { quantiles } from './quantiles.ts';
 export { type Random, random, seedFrom, seedPart } from './random.ts';
 export { sobol, sobolDimensionsMax } from './sobol.ts';
 export { stratified } from './stratified.ts';

@@ -1,5 +1,5 @@
 import { type Catalog, type Clock, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
-import { quantilesInPlace } from '../chance/index.ts';
+import { quantiles } from '../chance/index.ts';
 import { dateOf } from '../dates/index.ts';
 import { type OdometerTrack, type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
@@ -92,8 +92,7 @@ function tripsTold(scene: Scene): readonly TripAhead[] {
   scene.kept.tripsTold ??= scene.draws.trips
     .flatMap((trip, i) => (trip.back >= scene.nowDay ? [{ trip, i }] : []))
     .map(({ trip, i }) => {
-      scene.scratch.set(scene.draws.ratio[i]!);
-      const [p10, p50, p90] = quantilesInPlace(scene.scratch, [0.1, 0.5, 0.9]).map((ratio) =>
+      const [p10, p50, p90] = quantiles(scene.draws.ratio[i]!, [0.1, 0.5, 0.9]).map((ratio) =>
         milesQuantity(scene, Math.round(ratio * trip.plannedMiles)),
       ) as [Quantity, Quantity, Quantity];
       return {
@@ -252,18 +251,13 @@ function governingOf(scene: Scene, runs: readonly ClockRun[], moments: readonly 
   let governing = runs[0];
   let earliest = Infinity;
   moments.forEach((moment, i) => {
-    const median = typeof moment === 'number' ? moment : medianOf(scene, moment);
+    const median = typeof moment === 'number' ? moment : quantiles(moment, [0.5])[0]!;
     if (median >= earliest) return;
     earliest = median;
     governing = runs[i]!;
   });
   if (unproven && earliest > scene.nowDay) governing = runs.find((run) => run.runsOut === undefined)!;
   return { governing: governing?.outlook, earliest };
-}
-
-function medianOf({ scratch }: Scene, moments: Float64Array): number {
-  scratch.set(moments);
-  return quantilesInPlace(scratch, [0.5])[0]!;
 }
 
 function momentsOf({ draws }: Scene, passage: Passage): Moments {

@@ -1,5 +1,5 @@
 import type { Severity } from '../catalog/index.ts';
-import { quantilesInPlace } from '../chance/index.ts';
+import { quantiles } from '../chance/index.ts';
 import { dateOf, dayNumber } from '../dates/index.ts';
 import type { OdometerTrack, VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
@@ -28,8 +28,7 @@ export function tell(scene: Scene, runsOut: Moments, severity: Severity): Told {
       ...overTrips(scene, severity, (trip) => (runsOut < trip.until ? trip.surely : trip.surelyNot)),
     };
   }
-  scene.scratch.set(runsOut);
-  const [p10, p50, p90] = quantilesInPlace(scene.scratch, SPREAD) as [number, number, number];
+  const [p10, p50, p90] = quantiles(runsOut, SPREAD) as [number, number, number];
   return {
     dates: { p10: dateAt(p10), p50: dateAt(p50), p90: dateAt(p90) },
     ...overTrips(scene, severity, (trip) => chanceOn(trip, runsOut)),
@@ -146,7 +145,7 @@ function odometerAt(scene: Scene, role: VehicleRole, runsOut: Float64Array): Odo
 }
 
 function spreadOf(scene: Scene, track: OdometerTrack, totals: Float64Array): OdometerSpread {
-  const [p10, p50, p90] = quantilesInPlace(totals, SPREAD).map((total) => shownQuantity(scene, track, total));
+  const [p10, p50, p90] = quantiles(totals, SPREAD).map((total) => shownQuantity(scene, track, total));
   return { p10: p10!, p50: p50!, p90: p90! };
 }
 
