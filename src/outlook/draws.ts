@@ -47,15 +47,19 @@ export function draw(
   const columns = columnsOf(count, seed);
   // One spread and one mean a path, shared by all its trips: an owner who plans short does so every time.
   const { degrees, spread, location, weight } = ratio;
-  const sigma = columns.gamma(DIMENSION.sigma, degrees / 2).map((x) => spread * Math.sqrt(degrees / 2 / x));
-  const mu = columns.normal(DIMENSION.mean).map((z, p) => location + (sigma[p]! * z) / Math.sqrt(weight));
+  const [gamma, normal] = [columns.gamma(DIMENSION.sigma, degrees / 2), columns.normal(DIMENSION.mean)];
+  const [sigma, mu] = [new Float64Array(count), new Float64Array(count)];
+  for (let p = 0; p < count; p++) {
+    sigma[p] = spread * Math.sqrt(degrees / 2 / gamma[p]!);
+    mu[p] = location + (sigma[p]! * normal[p]!) / Math.sqrt(weight);
+  }
   const written = trips.map((trip) => trip.written).sort();
   const made: Float64Array[] = [];
   const ratios: Float64Array[] = [];
   for (const trip of trips) {
     const dimension = DIMENSION.trips + 2 * written.indexOf(trip.written);
-    ratios.push(columns.normal(dimension).map((z, p) => exp(mu[p]! + sigma[p]! * z)));
-    made.push(columns.uniform(dimension + 1).map((u) => (u < trip.chance ? 1 : 0)));
+    ratios.push(ratioOf(columns.normal(dimension), mu, sigma));
+    made.push(madeBelow(columns.uniform(dimension + 1), trip.chance));
   }
   return {
     ...{ count, seed, trips, made },
@@ -65,6 +69,19 @@ export function draw(
     yearFactor: columns.normal(DIMENSION.year).map((z) => exp(yearSpread * z - yearSpread ** 2 / 2)),
     besides: new Map(),
   };
+}
+
+function ratioOf(normals: Float64Array, mu: Float64Array, sigma: Float64Array): Float64Array {
+  const ratios = new Float64Array(normals.length);
+  for (let p = 0; p < ratios.length; p++) ratios[p] = exp(mu[p]! + sigma[p]! * normals[p]!);
+  return ratios;
+}
+
+function madeBelow(uniforms: Float64Array, chance: number): Float64Array {
+  const made = new Float64Array(uniforms.length);
+  if (chance >= 1) return made.fill(1);
+  for (let p = 0; p < made.length; p++) made[p] = uniforms[p]! < chance ? 1 : 0;
+  return made;
 }
 
 /** Miles a day of short hops, by path: what is believed of one vehicle's rate. */
@@ -113,8 +130,9 @@ function cut(columns: Columns, name: string, leg: Leg, fromDays: number, times: 
   for (let p = 0; p < normals.length; p++) {
     // A normal with the Beta's mean and spread, kept between none and all.
     const share = Math.min(1, Math.max(0, mean + spread * normals[p]!));
-    early[p] = share * leg.miles[p]!;
-    late[p] = leg.miles[p]! - early[p]!;
+    const all = leg.miles[p]!;
+    early[p] = share * all;
+    late[p] = all - early[p]!;
   }
   const middle = leg.first + before;
   return [
@@ -161,8 +179,8 @@ export function monthTrips({ count, seed, yearFactor, besides }: Draws, month: n
   const known = besides.get(key);
   if (known) return known;
   const uniforms = columnsOf(count, seed).namedUniform(`trips ${month % MONTHS_KEPT}`);
-  const factors = new Float64Array(count);
-  for (let p = 0; p < count; p++) factors[p] = poissonQuantile(uniforms[p]!, mean * yearFactor[p]!) / mean;
+  const factors = poissonQuantiles(uniforms, mean, yearFactor);
+  for (let p = 0; p < count; p++) factors[p]! /= mean;
   besides.set(key, factors);
   return factors;
 }
@@ -170,16 +188,23 @@ export function monthTrips({ count, seed, yearFactor, besides }: Draws, month: n
 /** More trips than this a month nobody makes; bounds the loop. */
 const TRIPS_MOST = 60;
 
-function poissonQuantile(u: number, mean: number): number {
-  let chance = exp(-mean);
-  let below = chance;
-  let n = 0;
-  while (u > below && n < TRIPS_MOST) {
-    n++;
-    chance *= mean / n;
-    below += chance;
+/** Quantiles of a Poisson law whose mean is `mean` times a factor of each path's own. */
+function poissonQuantiles(uniforms: Float64Array, mean: number, factors: Float64Array): Float64Array {
+  const counts = new Float64Array(uniforms.length);
+  for (let p = 0; p < counts.length; p++) {
+    const u = uniforms[p]!;
+    const own = mean * factors[p]!;
+    let chance = exp(-own);
+    let below = chance;
+    let n = 0;
+    while (u > below && n < TRIPS_MOST) {
+      n++;
+      chance *= own / n;
+      below += chance;
+    }
+    counts[p] = n;
   }
-  return n;
+  return counts;
 }
 
 /** Months further apart than this share their noise; the paths' horizon is mostly shorter. */

@@ -1,21 +1,15 @@
-import { type Catalog, type Clock, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
+import { type Catalog, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
 import { quantiles } from '../chance/index.ts';
 import { dateOf } from '../dates/index.ts';
-import { type OdometerTrack, type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
+import { type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
-import { type ClockOf, type ClockRun, type Duty, lower, milesQuantity, type Passage } from './clock-run.ts';
+import { type ClockOf, type Duty, lower, milesQuantity } from './clock-run.ts';
 import { followUps } from './clocks/after.ts';
-import { ageClock } from './clocks/age.ts';
-import { departureClock, monthsClock } from './clocks/calendar.ts';
-import { hoursClock, milesClock, nightsClock } from './clocks/counted.ts';
-import { limitClock } from './clocks/limit.ts';
-import { seasonClock } from './clocks/season.ts';
-import { lastDone } from './evidence.ts';
-import { whyText } from './explain.ts';
 import { looksAtMissing } from './missing.ts';
 import { type LookOptions, onPaths, type Scene, sceneOf } from './scene.ts';
-import { type Moments, tell, tellOdometer } from './tell.ts';
-import type { Outlook, OutlookItem, TripAhead, UpkeepState } from './types.ts';
+import { isAtHome, type Standing, standingAt, standingOf, stillStands } from './standing.ts';
+import { tellOdometer } from './tell.ts';
+import type { Outlook, OutlookItem, TripAhead } from './types.ts';
 
 /** One upkeep looked at: the item told to people, and what the plan computes with. */
 export interface Look {
@@ -28,26 +22,17 @@ export interface Look {
   /** The same without clocks that ask for it at each leaving: what work at home can do something about. Null: only those. */
   readonly runsOutAtHome: Float64Array | null;
   /** The same again, had it been done on `day`; into `out`. */
-  readonly runsOutAfter: (day: number, out: Float64Array) => void;
+  runsOutAfter(day: number, out: Float64Array): void;
   /** Its shortest clock in days of usual use. */
   readonly intervalDays: number;
 }
 
-/** How a duty stands, its odometer aside. */
-export interface Standing {
-  readonly duty: Duty;
-  /** Of the vehicle it is on, as read when this was found. */
-  readonly track: OdometerTrack;
-  readonly runs: readonly ClockRun[];
-  readonly runsOut: Moments;
-  readonly runsOutAtHome: Moments | null;
-  readonly item: Omit<OutlookItem, 'odometer'>;
-}
-
-/** A duty of a part and its look; no look where only other work gives birth to it. */
-export interface DutyLook {
-  readonly duty: Duty;
+/** A duty of a part as it stands, and its look; no look where only other work gives birth to it. */
+export interface DutyFound {
+  readonly standing: Standing;
   readonly look: Look | null;
+  /** The odometer to come that the look was told by. */
+  readonly ahead: Scene['shown'][VehicleRole];
 }
 
 /** The outlook with what stands behind it. */
@@ -66,7 +51,9 @@ export interface OutlookModel {
  */
 export function lookAhead(state: RigState, catalog: Catalog, options: LookOptions): OutlookModel {
   const scene = sceneOf(state, catalog, options);
-  const looks = [...partsOf(state).flatMap((part) => looksAtPart(scene, state, part)), ...looksAtMissing(scene, state)];
+  const looks: Look[] = [];
+  for (const part of partsOf(state)) looksAtPart(scene, state, part, looks);
+  looks.push(...looksAtMissing(scene, state));
   looks.sort((a, b) => byText(a.item.dates.p50 ?? NEVER, b.item.dates.p50 ?? NEVER) || byText(a.item.id, b.item.id));
   const outlook: Outlook = {
     now: options.now,
@@ -108,48 +95,34 @@ function tripsTold(scene: Scene): readonly TripAhead[] {
   return scene.kept.tripsTold;
 }
 
-function looksAtPart(scene: Scene, state: RigState, part: PartState): Look[] {
+function looksAtPart(scene: Scene, state: RigState, part: PartState, looks: Look[]): void {
   const duties = dutiesAt(scene, part);
-  const looks = duties.flatMap(({ look }) => (look ? [look] : []));
+  for (const { look } of duties.values()) if (look) looks.push(look);
   // Follow-ups are born of work on other parts too: they are looked for afresh.
-  for (const { duty } of duties) {
-    for (const clock of duty.upkeep.clocks)
-      if (clock.kind === 'after') looks.push(...followUpsAt(scene, state, duty, clock));
-  }
-  return looks;
+  for (const { standing } of duties.values())
+    for (const clock of standing.duty.upkeep.clocks)
+      if (clock.kind === 'after') looks.push(...followUpsAt(scene, state, standing.duty, clock));
 }
 
-function dutiesAt(scene: Scene, part: PartState): readonly DutyLook[] {
+/** By upkeep. */
+function dutiesAt(scene: Scene, part: PartState): ReadonlyMap<string, DutyFound> {
   const known = scene.found.duties.get(part);
   if (known) return known;
-  const stood = scene.kept.standings.get(part);
-  const standings = new Map<string, Standing>();
-  const duties = upkeepsOfPart(scene.catalog, part.kind, part.id).map((upkeep) => {
-    const before = stood?.get(upkeep.id);
-    const standing = before && stillStands(scene, before) ? before : standingAt(scene, part, upkeep);
-    standings.set(upkeep.id, standing);
-    return { duty: standing.duty, look: standing.runs.length ? lookOf(scene, standing) : null };
-  });
+  const before = scene.kept.duties.get(part);
+  const duties = new Map<string, DutyFound>();
+  for (const upkeep of upkeepsOfPart(scene.catalog, part.kind, part.id))
+    duties.set(upkeep.id, dutyAt(scene, part, upkeep, before?.get(upkeep.id)));
   scene.found.duties.set(part, duties);
-  scene.kept.standings.set(part, standings);
+  scene.kept.duties.set(part, duties);
   return duties;
 }
 
-/** What was found on the same calendar stands until the odometer it counts by is read; what counts no miles, then too. */
-function stillStands({ tracks }: Scene, { duty, track }: Standing): boolean {
-  return track === tracks[duty.role] || duty.upkeep.clocks.every((clock) => clock.kind !== 'miles');
-}
-
-function standingAt(scene: Scene, part: PartState, upkeep: Upkeep): Standing {
-  const role = part.vehicle ?? scene.catalog.partKinds.get(part.kind)?.vehicle ?? 'trailer';
-  const last = lastDone(part, upkeep, scene.catalog, scene.tracks[role]);
-  const duty: Duty = { id: `${upkeep.id}@${part.id}`, upkeep, part, role, last };
-  return standingOf(
-    scene,
-    duty,
-    upkeep.clocks.flatMap((clock) => setRunning(scene, duty, clock) ?? []),
-    duty.id,
-  );
+function dutyAt(scene: Scene, part: PartState, upkeep: Upkeep, before: DutyFound | undefined): DutyFound {
+  const stands = before !== undefined && stillStands(scene, before.standing);
+  if (stands && before.ahead === scene.shown[before.standing.duty.role]) return before;
+  const standing = stands ? before.standing : standingAt(scene, part, upkeep);
+  const look = standing.runs.length ? new DutyLook(scene, standing) : null;
+  return { standing, look, ahead: scene.shown[standing.duty.role] };
 }
 
 function followUpsAt(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'after'>): Look[] {
@@ -157,130 +130,49 @@ function followUpsAt(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'
     const standing = standingOf(scene, duty, [run], `${duty.id}+${at}${unit}`);
     const odometer = run.outlook.dueAtOdometer;
     const follows = unit === 'mi' && odometer ? { follows: { entry: born.id, atMiles: at, odometer } } : {};
-    return lookOf(scene, { ...standing, item: { ...standing.item, ...follows } });
+    return new DutyLook(scene, { ...standing, item: { ...standing.item, ...follows } });
   });
 }
 
-function setRunning(scene: Scene, duty: Duty, clock: Clock): ClockRun | undefined {
-  switch (clock.kind) {
-    case 'miles':
-      return milesClock(scene, duty, clock);
-    case 'months':
-      return monthsClock(scene, duty, clock);
-    case 'nights':
-      return nightsClock(scene, duty, clock);
-    case 'hours':
-      return hoursClock(scene, duty, clock);
-    case 'age':
-      return ageClock(scene, duty, clock);
-    case 'season':
-      return seasonClock(scene, duty, clock);
-    case 'departure':
-      return departureClock(scene, duty, clock);
-    case 'limit':
-      return limitClock(scene, duty, clock);
-    case 'after':
-      return undefined;
+/** The look at a duty that stands so: most moments are one day, and are written down for every path only when the plan asks. */
+class DutyLook implements Look {
+  readonly item: OutlookItem;
+  readonly intervalDays: number;
+  readonly #scene: Scene;
+  readonly #standing: Standing;
+
+  constructor(scene: Scene, standing: Standing) {
+    const { runs, item, duty, runsOut } = standing;
+    const atHome = runs.filter(isAtHome);
+    this.#scene = scene;
+    this.#standing = standing;
+    this.item = { ...item, odometer: tellOdometer(scene, duty.role, runsOut) };
+    this.intervalDays = Math.max(1, Math.min(...(atHome.length ? atHome : runs).map((run) => run.days)));
   }
-}
 
-/** Whichever runs out first, path by path; a clock without evidence, or work that failed, has run out now. */
-function standingOf(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: string): Standing {
-  const { upkeep, part, last } = duty;
-  const failed = last?.outcome === 'failed';
-  const unproven = runs.some((run) => run.runsOut === undefined);
-  const moments = runs.map(({ runsOut }) => (runsOut === undefined ? Infinity : momentsOf(scene, runsOut)));
-  const atMost = failed || unproven ? scene.nowDay : Infinity;
-  const runsOut = firstOf(scene, moments, atMost);
-  const isAtHome = (_: unknown, i: number): boolean => runs[i]!.outlook.kind !== 'departure';
-  const atHome = moments.filter(isAtHome);
-  const { governing, earliest } = governingOf(scene, runs, moments, unproven);
-  const told = tell(scene, runsOut, upkeep.severity);
-  const state: UpkeepState = failed ? 'failed' : earliest <= scene.nowDay ? 'due' : unproven ? 'unproven' : 'runs';
-  const clocks = runs.map((run) => run.outlook);
-  return {
-    duty,
-    track: scene.tracks[duty.role],
-    runs,
-    runsOut,
-    runsOutAtHome: atHome.length === runs.length ? runsOut : atHome.length ? firstOf(scene, atHome, atMost) : null,
-    item: {
-      id,
-      upkeep: upkeep.id,
-      part: part.id,
-      kind: part.kind,
-      title: upkeep.title,
-      place: part.place,
-      severity: upkeep.severity,
-      state,
-      clock: governing?.kind ?? null,
-      clocks,
-      left: governing?.left ?? null,
-      ...told,
-      why: governing ? whyText(scene, { upkeep, state, governing, told, last }) : '',
-      evidence: [...new Set([...(failed ? [last.entry.id] : []), ...clocks.flatMap((clock) => clock.evidence)])],
-      sources: [...new Set(clocks.flatMap((clock) => clock.sources))],
-    },
-  };
-}
+  get upkeep(): Upkeep {
+    return this.#standing.duty.upkeep;
+  }
 
-function lookOf(scene: Scene, { duty, item, runs, runsOut, runsOutAtHome }: Standing): Look {
-  const atHome = runs.filter((run) => run.outlook.kind !== 'departure');
-  return {
-    item: { ...item, odometer: tellOdometer(scene, duty.role, runsOut) },
-    upkeep: duty.upkeep,
-    part: duty.part,
-    role: duty.role,
-    // Only the plan asks for these: most moments are one day, told without writing it down for every path.
-    get runsOut() {
-      return onPaths(scene, runsOut);
-    },
-    get runsOutAtHome() {
-      return runsOutAtHome === null ? null : onPaths(scene, runsOutAtHome);
-    },
-    runsOutAfter: (day, out) => {
-      out.fill(Infinity);
-      for (const run of atHome) lower(out, run.runsOutAfter(day));
-    },
-    intervalDays: Math.max(1, Math.min(...(atHome.length ? atHome : runs).map((run) => run.days))),
-  };
-}
+  get part(): PartState {
+    return this.#standing.duty.part;
+  }
 
-/** The clock that runs out first by its median; one without evidence where none of the others has run out yet. */
-function governingOf(scene: Scene, runs: readonly ClockRun[], moments: readonly Moments[], unproven: boolean) {
-  let governing = runs[0];
-  let earliest = Infinity;
-  moments.forEach((moment, i) => {
-    const median = typeof moment === 'number' ? moment : quantiles(moment, [0.5])[0]!;
-    if (median >= earliest) return;
-    earliest = median;
-    governing = runs[i]!;
-  });
-  if (unproven && earliest > scene.nowDay) governing = runs.find((run) => run.runsOut === undefined)!;
-  return { governing: governing?.outlook, earliest };
-}
+  get role(): VehicleRole {
+    return this.#standing.duty.role;
+  }
 
-function momentsOf({ draws }: Scene, passage: Passage): Moments {
-  if (typeof passage === 'number') return passage;
-  const days = new Float64Array(draws.count).fill(Infinity);
-  passage(days);
-  return allSame(days) ? days[0]! : days;
-}
+  get runsOut(): Float64Array {
+    return onPaths(this.#scene, this.#standing.runsOut);
+  }
 
-function allSame(days: Float64Array): boolean {
-  const first = days[0]!;
-  for (let p = 1; p < days.length; p++) if (days[p] !== first) return false;
-  return true;
-}
+  get runsOutAtHome(): Float64Array | null {
+    const { runsOutAtHome } = this.#standing;
+    return runsOutAtHome === null ? null : onPaths(this.#scene, runsOutAtHome);
+  }
 
-/** The earliest of several, path by path, and no later than `atMost`. */
-function firstOf({ draws }: Scene, moments: readonly Moments[], atMost: number): Moments {
-  let earliest = atMost;
-  for (const moment of moments) if (typeof moment === 'number' && moment < earliest) earliest = moment;
-  const scattered = moments.filter((moment) => typeof moment !== 'number');
-  if (scattered.length === 0) return earliest;
-  if (scattered.length === 1 && earliest === Infinity) return scattered[0]!;
-  const days = new Float64Array(draws.count).fill(earliest);
-  for (const moment of scattered) for (let p = 0; p < days.length; p++) if (moment[p]! < days[p]!) days[p] = moment[p]!;
-  return allSame(days) ? earliest : days;
+  runsOutAfter(day: number, out: Float64Array): void {
+    out.fill(Infinity);
+    for (const run of this.#standing.runs) if (isAtHome(run)) lower(out, run.runsOutAfter(day));
+  }
 }

@@ -118,13 +118,16 @@ function grow(draws: Draws, growth: Growth): Paths {
   const planEnd = Math.max(nowDay, fromDay, ...spans.map((span) => span.until));
   const knots = knotsOf(growth, planEnd);
   const amount = new Float64Array(count * knots.length).fill(growth.start, 0, count);
+  const least = new Float64Array(knots.length).fill(growth.start);
+  const most = new Float64Array(knots.length).fill(growth.start);
+  // What is added until the next knot.
+  const step = new Float64Array(count);
   const hopsOn = hops ? hopsByDay(draws, hops, fromDay) : null;
   for (let k = 0; k + 1 < knots.length; k++) {
     const from = knots[k]!;
     const length = knots[k + 1]! - from;
     const away = spans.filter((span) => from >= span.from && from < span.until);
-    // What is added until the next knot, in the row in which the sum will stand.
-    const step = amount.subarray((k + 1) * count, (k + 2) * count);
+    step.fill(0);
     // Nobody sets out from a trip, and the trailer makes no hops on one; the tow vehicle is driven about wherever it is.
     if (away.every((span) => span.made)) {
       addTripsBesides(draws, growth, from < planEnd, from, length, step);
@@ -134,11 +137,30 @@ function grow(draws: Draws, growth: Growth): Paths {
     if (hops?.of === 'tow') addShare(step, hopsOn!(from), length);
     for (const span of away) addShare(step, span.amount, length / span.days);
     const here = k * count;
-    for (let p = 0; p < count; p++) step[p]! += amount[here + p]!;
+    let low = Infinity;
+    let high = -Infinity;
+    for (let p = 0; p < count; p++) {
+      const x = step[p]! + amount[here + p]!;
+      amount[here + count + p] = x;
+      if (x < low) low = x;
+      if (x > high) high = x;
+    }
+    least[k + 1] = low;
+    most[k + 1] = high;
   }
   const meanHabit = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * growth.perMile;
-  const tail = yearFactor.map((factor, p) => factor * meanHabit + (hops ? hops.rate[p]! : 0));
-  return withBounds({ count, knots, amount, tail });
+  const tail = new Float64Array(count);
+  for (let p = 0; p < count; p++) tail[p] = yearFactor[p]! * meanHabit + (hops ? hops.rate[p]! : 0);
+  const paths = { count, knots, amount, least, most, tail, pace: 0 };
+  return { ...paths, pace: paceOf(paths) };
+}
+
+/** Mean growth a day over the first year. */
+function paceOf(paths: Paths): number {
+  const year = amountOn(paths, paths.knots[0]! + 365, new Float64Array(paths.count));
+  let sum = 0;
+  for (let p = 0; p < year.length; p++) sum += year[p]!;
+  return (sum / paths.count - paths.amount[0]!) / 365;
 }
 
 /**
@@ -201,26 +223,6 @@ function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Flo
     if (month === 1) year++;
   }
   return Float64Array.from([...days].filter((day) => day >= fromDay)).sort();
-}
-
-function withBounds(paths: Omit<Paths, 'least' | 'most' | 'pace'>): Paths {
-  const { count, knots, amount } = paths;
-  const least = new Float64Array(knots.length);
-  const most = new Float64Array(knots.length);
-  for (let k = 0; k < knots.length; k++) {
-    let low = Infinity;
-    let high = -Infinity;
-    for (let i = k * count; i < (k + 1) * count; i++) {
-      const x = amount[i]!;
-      if (x < low) low = x;
-      if (x > high) high = x;
-    }
-    least[k] = low;
-    most[k] = high;
-  }
-  const whole = { ...paths, least, most, pace: 0 };
-  const year = amountOn(whole, knots[0]! + 365, new Float64Array(count));
-  return { ...whole, pace: (year.reduce((sum, x) => sum + x, 0) / count - amount[0]!) / 365 };
 }
 
 /** Amount on every path at the moment `day` (a day number, with a fraction if need be), into `out`. */

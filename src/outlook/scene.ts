@@ -13,7 +13,7 @@ import {
 } from '../logbook/index.ts';
 import type { Quantity, System } from '../quantity/index.ts';
 import { type Draws, draw } from './draws.ts';
-import type { DutyLook, Look, Standing } from './look.ts';
+import type { DutyFound, Look } from './look.ts';
 import { odometerPaths, type Paths, tripCounterPaths } from './paths.ts';
 import { type OdometerSpread, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
@@ -71,7 +71,7 @@ interface Calendar {
   readonly scratch: Float64Array;
   /** What was found on it, for the next look at the same one. */
   readonly kept: {
-    readonly standings: WeakMap<PartState, ReadonlyMap<string, Standing>>;
+    readonly duties: WeakMap<PartState, ReadonlyMap<string, DutyFound>>;
     readonly sameDay: Map<number, Float64Array>;
     readonly odometers: Map<VehicleRole, OdometerAhead>;
     tripsTold?: readonly TripAhead[];
@@ -85,7 +85,7 @@ export interface Scene extends Calendar {
   readonly odometers: Readonly<Record<VehicleRole, Paths | null>>;
   readonly shown: Readonly<Record<VehicleRole, Pick<OdometerAhead, 'on' | 'at'>>>;
   readonly found: {
-    readonly duties: WeakMap<PartState, readonly DutyLook[]>;
+    readonly duties: WeakMap<PartState, ReadonlyMap<string, DutyFound>>;
     readonly missing: Map<string, Look>;
   };
 }
@@ -151,7 +151,7 @@ export function sceneOf(
         departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
         toOutlast: tripsToOutlast(draws, nowDay),
         scratch: new Float64Array(paths),
-        kept: { standings: new WeakMap(), sameDay: new Map(), odometers: new Map() },
+        kept: { duties: new WeakMap(), sameDay: new Map(), odometers: new Map() },
       };
     });
     const trailer = odometerOf(calendar, usage.trailer, tracks.trailer);
