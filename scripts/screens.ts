@@ -26,7 +26,7 @@ const screens = [
 async function picture(): Promise<void> {
   mkdirSync(folder, { recursive: true });
   const [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true }), launch()]);
-  const owner = await nell(browser, shared, { size: DESK });
+  const owner = await nell({ open: (options) => openPage(browser, shared.url, options) }, { size: DESK });
   const link = await makeLink(owner.page, 'the buyer');
   for (const theme of ['paper', 'night', 'sun'] as const) {
     for (const [size, viewport] of Object.entries({ phone: PHONE, desk: DESK })) {

@@ -1,27 +1,13 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { go, nell, news, signIn } from './household.ts';
-import { axe, DESK, launch, openPage, ready, serveApp, TODAY } from './support.ts';
+import { axe, DESK, ready, serving, TODAY } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let empty: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, empty, browser] = await Promise.all([
-    serveApp({ accounts: true }),
-    serveApp({ accounts: true, demo: false }),
-    launch(),
-  ]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-  await empty.close();
-});
+const app = serving({ accounts: true });
+const empty = serving({ accounts: true, demo: false });
 
 describe('A rig begun without an account', () => {
   it('is put on the server by the first who claims it, and found by their other devices', async () => {
-    const { page, context, errors } = await openPage(browser, empty.url);
+    const { page, context, errors } = await empty.open();
     await page.getByLabel('What is the trailer called?').fill('Wren');
     await page.getByRole('button', { name: 'Begin the walk-round' }).tap();
     await page.getByRole('heading', { name: 'First the trailer' }).waitFor();
@@ -42,7 +28,7 @@ describe('A rig begun without an account', () => {
     await page.getByLabel('Role of Nell').waitFor();
     await page.locator('.outbox').waitFor({ state: 'detached' });
 
-    const laptop = await openPage(browser, empty.url, { size: DESK, hash: '#/people' });
+    const laptop = await empty.open({ size: DESK, hash: '#/people' });
     await signIn(laptop.page);
     await laptop.page.locator('.names', { hasText: 'Wren' }).waitFor();
     await go(laptop.page, 'logbook');
@@ -55,7 +41,7 @@ describe('A rig begun without an account', () => {
 
 describe('One more device', () => {
   it('is signed in by a link, which says until when it works and works once', async () => {
-    const laptop = await nell(browser, app, { size: DESK, device: 'laptop' });
+    const laptop = await nell(app, { size: DESK, device: 'laptop' });
     await go(laptop.page, 'people');
     await laptop.page.getByRole('button', { name: 'Sign another device in' }).click();
     const field = laptop.page.getByLabel(/^Open this on the other device\. It works once, until \d\d:\d\d\./);
@@ -67,7 +53,7 @@ describe('One more device', () => {
     await laptop.page.getByText('Copied.').waitFor();
     expect(await laptop.page.evaluate(() => navigator.clipboard.readText())).toBe(link);
 
-    const phone = await openPage(browser, app.url, { hash: new URL(link).hash });
+    const phone = await app.open({ hash: new URL(link).hash });
     await phone.page.getByRole('heading', { name: 'Sign this device in' }).waitFor();
     expect(await axe(phone.page)).toEqual([]);
     await phone.page.getByLabel('What you call this device').fill('phone in the cab');
@@ -83,7 +69,7 @@ describe('One more device', () => {
     await laptop.page.locator('.line', { hasText: 'pressure cold 65 psi' }).first().waitFor();
     expect(await laptop.page.locator('.line').first().textContent()).toContain('Nell');
 
-    const third = await openPage(browser, app.url, { hash: new URL(link).hash });
+    const third = await app.open({ hash: new URL(link).hash });
     await third.page.getByLabel('What you call this device').fill('a stranger’s');
     await third.page.getByRole('button', { name: 'Sign in' }).tap();
     await third.page.getByText('The link is used up or has ended.').waitFor();
@@ -98,8 +84,8 @@ describe('One more device', () => {
   });
 
   it('signed out everywhere goes on without the server, and says so where something waits', async () => {
-    const laptop = await nell(browser, app, { size: DESK, device: 'laptop' });
-    const phone = await nell(browser, app, { device: 'phone' });
+    const laptop = await nell(app, { size: DESK, device: 'laptop' });
+    const phone = await nell(app, { device: 'phone' });
     await go(laptop.page, 'people');
     await laptop.page.getByRole('button', { name: 'Sign out everywhere' }).click();
     await laptop.page.getByRole('button', { name: 'Sign in' }).waitFor();

@@ -1,16 +1,8 @@
-import type { Browser, CDPSession, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, DESK, launch, openPage, ready, serveApp } from './support.ts';
+import type { CDPSession, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axe, DESK, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 /** Tasks of the main thread over 50 ms (W3C Long Tasks), from now on. */
 async function watchTasks(page: Page): Promise<() => Promise<number[]>> {
@@ -72,7 +64,7 @@ describe('a job dragged to another day', () => {
     ['by touch', true],
     ['by mouse', false],
   ])('%s: each day says its price at once, let go it waits for a yes, and the page never stops', async (_, touch) => {
-    const { page, context, errors } = await openPage(browser, app.url, {
+    const { page, context, errors } = await app.open({
       ...(touch ? {} : { size: DESK }),
       hash: '#/season',
     });
@@ -104,7 +96,7 @@ describe('a job dragged to another day', () => {
   });
 
   it('is left where it was by Escape, during the drag and after, with the focus back on its handle', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, hash: '#/season' });
+    const { page, context } = await app.open({ size: DESK, hash: '#/season' });
     await ready(page);
     const before = await title(page);
     await dragOver(page, mouseOf(page));

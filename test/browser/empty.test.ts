@@ -1,17 +1,8 @@
-import type { Browser } from 'playwright-core';
 import { ulid } from 'ulid';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, launch, openPage, ready, serveApp } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { axe, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp({ demo: false }), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving({ demo: false });
 
 const entry = (kind: string, body: unknown) => ({
   ...{ id: ulid(), rig: 'juniper', kind, on: '2026-05-01', at: '2026-05-01T10:00:00Z', by: 'Ann', v: 1, body },
@@ -36,7 +27,7 @@ async function write(...entries: unknown[]): Promise<void> {
 
 /** The heading of each screen, on a phone in the sun; axe has nothing to object to. */
 async function headings(): Promise<Record<string, string>> {
-  const { page, context, errors } = await openPage(browser, app.url, { theme: 'sun' });
+  const { page, context, errors } = await app.open({ theme: 'sun' });
   const found: Record<string, string> = {};
   for (const screen of ['go', 'season', 'rig', 'scale', 'logbook', 'roadside', 'round']) {
     await page.evaluate((to) => {

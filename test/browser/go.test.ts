@@ -1,20 +1,11 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, DESK, launch, openPage, ready, serveApp } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { axe, DESK, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 describe('Can we go?', () => {
   it('says what stops the next trip, with its evidence, and a sentence written at the bottom changes it', async () => {
-    const { page, context, errors } = await openPage(browser, app.url);
+    const { page, context, errors } = await app.open();
     await ready(page);
     expect(await page.locator('main h1').textContent()).toMatch(/^Not yet\./);
     expect(await page.getByRole('img', { name: 'Hold' }).count()).toBe(1);
@@ -34,7 +25,7 @@ describe('Can we go?', () => {
   });
 
   it('says what it does not understand, beside the line', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     await ready(page);
     await page.getByLabel('What was read or done').fill('spare quux 41 psi');
     await page.keyboard.press('Enter');
@@ -43,7 +34,7 @@ describe('Can we go?', () => {
   });
 
   it('takes a stop overruled with a reason, and shows it as overruled', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK });
+    const { page, context } = await app.open({ size: DESK });
     await ready(page);
     const stop = page
       .locator('section', { has: page.getByRole('heading', { name: 'What stops us' }) })
@@ -62,7 +53,7 @@ describe('Can we go?', () => {
   });
 
   it('works without a network from a cold start, and sends what was written when it is back', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     await ready(page);
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
     await context.setOffline(true);
@@ -80,7 +71,7 @@ describe('Can we go?', () => {
   });
 
   it('has nothing that axe objects to, its reasons opened', async () => {
-    const { page, context } = await openPage(browser, app.url, { theme: 'night', size: DESK });
+    const { page, context } = await app.open({ theme: 'night', size: DESK });
     await ready(page);
     await page.getByRole('button', { name: /^why/ }).first().click();
     expect(await axe(page)).toEqual([]);

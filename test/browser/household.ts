@@ -1,9 +1,11 @@
 /** People and devices round one served rig, for the tests of sharing. */
-import type { Browser, Page } from 'playwright-core';
-import { NELL, openPage, ready, type serveApp, TODAY } from './support.ts';
+import type { Page } from 'playwright-core';
+import { NELL, type Opened, type PageOptions, ready, TODAY } from './support.ts';
 
-type App = Awaited<ReturnType<typeof serveApp>>;
-export type Opened = Awaited<ReturnType<typeof openPage>>;
+/** Whatever opens pages on a served rig. */
+interface Opens {
+  open(options?: PageOptions): Promise<Opened>;
+}
 
 export const OTIS = { name: 'otis', shown: 'Otis', password: 'one two three four five' };
 
@@ -24,12 +26,8 @@ export async function signIn(page: Page, person = NELL, device = 'phone'): Promi
 }
 
 /** A device of Nell's with the rig open on it. */
-export async function nell(
-  browser: Browser,
-  app: App,
-  options: Parameters<typeof openPage>[2] & { readonly device?: string } = {},
-): Promise<Opened> {
-  const opened = await openPage(browser, app.url, { ...options, hash: '#/people' });
+export async function nell(app: Opens, options: PageOptions & { readonly device?: string } = {}): Promise<Opened> {
+  const opened = await app.open({ ...options, hash: '#/people' });
   await signIn(opened.page, NELL, options.device);
   await opened.page.getByRole('img', { name: 'Hold' }).waitFor();
   return opened;
@@ -37,17 +35,16 @@ export async function nell(
 
 /** Otis with an account of his own and a role on the rig, on a device that is signed in. */
 export async function otis(
-  browser: Browser,
-  app: App,
+  app: Opens & { readonly url: string },
   owner: Page,
-  options: Parameters<typeof openPage>[2] & { readonly role?: 'reader' | 'helper' } = {},
+  options: PageOptions & { readonly role?: 'reader' | 'helper' } = {},
 ): Promise<Opened> {
   await go(owner, 'people');
   await owner.getByLabel('Who it is for').fill(OTIS.shown);
   await owner.locator('select[name=role]').selectOption(options.role ?? 'helper');
   await owner.getByRole('button', { name: 'Make an invitation' }).click();
   const invitation = await owner.getByLabel(/^Send them this address/).inputValue();
-  const opened = await openPage(browser, app.url, options);
+  const opened = await app.open(options);
   const { page } = opened;
   await page.goto(`${app.url}/?now=${TODAY}${new URL(invitation).hash}`);
   await page.getByLabel('Your name, as others see it').fill(OTIS.shown);

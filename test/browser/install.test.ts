@@ -1,33 +1,23 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { go } from './household.ts';
-import { axe, launch, openPage, PHONE, serveApp, TODAY, WEB_FOLDER } from './support.ts';
+import { axe, PHONE, serving, TODAY, WEB_FOLDER } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
 /** A copy of the build, so that a newer one can come in its place. */
-let folder: string;
-beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'rigworthy-build-'));
-  // Without the packed files, since the next build is made by hand here.
-  cpSync(WEB_FOLDER, folder, { recursive: true, filter: (from) => !/\.(br|gz)$/.test(from) });
-  [app, browser] = await Promise.all([serveApp({ webFolder: folder }), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-  rmSync(folder, { recursive: true, force: true });
-});
+const folder = mkdtempSync(join(tmpdir(), 'rigworthy-build-'));
+// Without the packed files, since the next build is made by hand here.
+beforeAll(() => cpSync(WEB_FOLDER, folder, { recursive: true, filter: (from) => !/\.(br|gz)$/.test(from) }));
+const app = serving({ webFolder: folder });
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** The size a PNG says it has (PNG specification, 11.2.2: width and height are the first of IHDR, 16 bytes in). */
 const sizeOf = (png: Buffer): string => `${png.readUInt32BE(16)}x${png.readUInt32BE(20)}`;
 
 describe('Installing', () => {
   it('has a manifest that Chromium itself has nothing against', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     await page.getByRole('img', { name: 'Hold' }).waitFor();
     await page.evaluate(() => navigator.serviceWorker.ready);
     const devtools = await context.newCDPSession(page);
@@ -49,7 +39,7 @@ describe('Installing', () => {
   });
 
   it('is offered once, quietly, and from then on only on its page', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     const offer = (): Promise<void> =>
       page.evaluate(() => {
         const event = new Event('beforeinstallprompt', { cancelable: true });
@@ -86,7 +76,7 @@ describe('Installing', () => {
 
 describe('A newer version', () => {
   it('waits until it is wanted, then comes whole; an open page keeps the files it began with', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { size: PHONE });
+    const { page, context, errors } = await app.open({ size: PHONE });
     await page.getByRole('img', { name: 'Hold' }).waitFor();
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.reload();

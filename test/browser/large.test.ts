@@ -1,31 +1,16 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { shippedCatalog } from '../support/catalog.ts';
 import { LARGE, largeLogbook } from '../support/large-rig.ts';
-import { axe, DESK, launch, openPage, ready, serveApp } from './support.ts';
+import { go } from './household.ts';
+import { axe, DESK, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp({ logbook: largeLogbook(shippedCatalog()) }), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving({ logbook: largeLogbook(shippedCatalog()) });
 
 const COUNT = LARGE.entries.toLocaleString('en-US');
 
-async function go(page: Page, to: string): Promise<void> {
-  await page.evaluate((hash) => {
-    location.hash = hash;
-  }, `#/${to}`);
-  await ready(page);
-}
-
 describe('twenty thousand entries', () => {
   it('shows the first and the last, goes to a year, finds one, and strikes it', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/logbook' });
+    const { page, context, errors } = await app.open({ hash: '#/logbook' });
     await page.getByText(`${COUNT} entries, newest first.`).waitFor({ timeout: 60_000 });
     const first = page.locator('.lines > li').first();
     expect(await first.getAttribute('aria-posinset')).toBe('1');
@@ -65,7 +50,7 @@ describe('twenty thousand entries', () => {
   });
 
   it('comes back to the line that was left, by finger and by keyboard', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, hash: '#/logbook' });
+    const { page, context } = await app.open({ size: DESK, hash: '#/logbook' });
     await page.getByText(/entries, newest first\./).waitFor({ timeout: 60_000 });
     await page.getByLabel('Go to').selectOption('2012');
     await page.waitForFunction(() => document.activeElement?.classList.contains('line'));
@@ -82,7 +67,7 @@ describe('twenty thousand entries', () => {
 
 describe('five hundred parts', () => {
   it('are found by words and by how they stand; back from one keeps the place', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/rig' });
+    const { page, context, errors } = await app.open({ hash: '#/rig' });
     await page.getByText(`${LARGE.parts} parts at`).waitFor({ timeout: 60_000 });
     expect(await page.locator('.part-row').count()).toBe(LARGE.parts);
     await page.getByLabel('Words to find').fill('smoke bedroom');

@@ -1,16 +1,8 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launch, openPage, ready, serveApp } from './support.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 async function write(page: Page, text: string): Promise<void> {
   await page.getByLabel('What was read or done').fill(text);
@@ -22,7 +14,7 @@ const lineWith = (page: Page, text: string) => page.locator('.line-text', { hasT
 
 describe('what another device writes', () => {
   it('is here within two seconds, by itself; and again after the network was away', async () => {
-    const [a, b] = [await openPage(browser, app.url), await openPage(browser, app.url, { hash: '#/logbook' })];
+    const [a, b] = [await app.open(), await app.open({ hash: '#/logbook' })];
     await Promise.all([ready(a.page), ready(b.page)]);
     await write(a.page, 'odometer 64301');
     await lineWith(b.page, 'odometer 64,301').waitFor({ timeout: 2000 });
@@ -39,8 +31,8 @@ describe('what another device writes', () => {
   });
 
   it('reaches every window of a browser by one channel, and the next one takes it over', async () => {
-    const a = await openPage(browser, app.url);
-    const b = await openPage(browser, app.url, { hash: '#/logbook' });
+    const a = await app.open();
+    const b = await app.open({ hash: '#/logbook' });
     await Promise.all([ready(a.page), ready(b.page)]);
     const second = await b.context.newPage();
     await second.goto(`${app.url}/?now=2026-05-27#/logbook`);
@@ -58,8 +50,8 @@ describe('what another device writes', () => {
   });
 
   it('comes by asking where the channel is barred', async () => {
-    const a = await openPage(browser, app.url);
-    const b = await openPage(browser, app.url);
+    const a = await app.open();
+    const b = await app.open();
     await b.context.route('**/changes', (route) => route.abort());
     await b.page.goto(`${app.url}/?now=2026-05-27#/logbook`);
     await Promise.all([ready(a.page), ready(b.page)]);

@@ -1,29 +1,13 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DESK, demoText, launch, openPage, ready, serveApp } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { go } from './household.ts';
+import { DESK, demoText, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let empty: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, empty, browser] = await Promise.all([serveApp(), serveApp({ demo: false }), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-  await empty.close();
-});
-
-const go = async (page: Page, to: string): Promise<void> => {
-  await page.evaluate((hash) => {
-    location.hash = hash;
-  }, `#/${to}`);
-  await ready(page);
-};
+const app = serving();
+const empty = serving({ demo: false });
 
 describe('the main job', () => {
   it('by touch on a phone: demo, why, write, move a job, tick off a yard day, finish the trip', async () => {
-    const { page, context, errors } = await openPage(browser, empty.url);
+    const { page, context, errors } = await empty.open();
     await page.getByRole('button', { name: 'Open the demo rig' }).tap();
     await page.locator('.trip-line').waitFor();
     await ready(page);
@@ -80,7 +64,7 @@ describe('the main job', () => {
   });
 
   it('by keyboard alone at a desk: why, write a reading, move a job and put it there', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { size: DESK });
+    const { page, context, errors } = await app.open({ size: DESK });
     await ready(page);
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
@@ -125,7 +109,7 @@ describe('the main job', () => {
   });
 
   it('two devices writing offline meet again, with nothing lost', async () => {
-    const pair = await Promise.all([openPage(browser, app.url), openPage(browser, app.url)]);
+    const pair = await Promise.all([app.open(), app.open()]);
     for (const [index, { page, context }] of pair.entries()) {
       await ready(page);
       await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
@@ -146,7 +130,7 @@ describe('the main job', () => {
   });
 
   it('a new rig by walk-round: what cannot be told stays unproven, and the judgement is an honest hold', async () => {
-    const { page, context, errors } = await openPage(browser, empty.url);
+    const { page, context, errors } = await empty.open();
     await page.getByLabel('What is the trailer called?').fill('Juniper');
     await page.getByRole('button', { name: 'Begin the walk-round' }).tap();
     await page.getByRole('button', { name: 'Write down the trailer' }).tap();
@@ -173,7 +157,7 @@ describe('the main job', () => {
   });
 
   it('takes in a logbook whole or not at all, and says which line is wrong', async () => {
-    const { page, context } = await openPage(browser, empty.url);
+    const { page, context } = await empty.open();
     const torn = `${demoText().split('\n').slice(0, 40).join('\n')}\n{"id":"01F1`;
     await page.waitForFunction(() => document.querySelector('main h1'));
     await go(page, 'settings/data');

@@ -1,19 +1,13 @@
 import { readFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { go, nell, news, type Opened, otis } from './household.ts';
-import { axe, DESK, launch, serveApp } from './support.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { go, nell, news, otis } from './household.ts';
+import { axe, DESK, type Opened, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
+const app = serving({ accounts: true });
 let owner: Opened;
 beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp({ accounts: true }), launch()]);
-  owner = await nell(browser, app, { size: DESK });
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
+  owner = await nell(app, { size: DESK });
 });
 
 async function write(page: Page, text: string): Promise<void> {
@@ -32,7 +26,7 @@ async function saved(page: Page): Promise<string> {
 
 describe('What waits to be sent', () => {
   it('waits when the server cannot be reached, and goes by itself', async () => {
-    const { page, context } = await nell(browser, app, { device: 'phone' });
+    const { page, context } = await nell(app, { device: 'phone' });
     await context.setOffline(true);
     await write(page, 'spare 63 psi, 18 C');
     await page.getByRole('link', { name: '1 to send: no server' }).tap();
@@ -47,7 +41,7 @@ describe('What waits to be sent', () => {
   });
 
   it('is kept and said when a helper is made a reader, on whose device nothing writes any more', async () => {
-    const helper = await otis(browser, app, owner.page, { role: 'helper' });
+    const helper = await otis(app, owner.page, { role: 'helper' });
     const { page } = helper;
     await helper.context.setOffline(true);
     await write(page, 'spare 62 psi, 18 C');
@@ -85,7 +79,7 @@ describe('What waits to be sent', () => {
   });
 
   it('says which entry the server does not take, and why; struck, it waits no longer', async () => {
-    const { page, context } = await nell(browser, app, { device: 'phone' });
+    const { page, context } = await nell(app, { device: 'phone' });
     await context.setOffline(true);
     await write(page, 'spare 61 psi, 18 C');
     await page.getByRole('link', { name: /^1 to send/ }).tap();

@@ -1,17 +1,8 @@
 import { createHash } from 'node:crypto';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, DESK, launch, openPage, ready, serveApp, type Theme } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { axe, DESK, ready, serving, type Theme } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 const csv = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 
@@ -24,7 +15,7 @@ describe('Sheets', () => {
     ['history', 'paper'],
     ['labels', 'sun'],
   ])('draws the %s sheet on the device, with its ink in every theme (%s)', async (sheet, theme) => {
-    const { page, context, errors } = await openPage(browser, app.url, { theme, hash: `#/sheet/${sheet}` });
+    const { page, context, errors } = await app.open({ theme, hash: `#/sheet/${sheet}` });
     await ready(page);
     const paper = page.locator('.paper');
     await paper.locator('footer').waitFor();
@@ -40,7 +31,7 @@ describe('Sheets', () => {
   });
 
   it('is the sheet that the server makes, and prints without the page round it', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, hash: '#/sheet/history' });
+    const { page, context } = await app.open({ size: DESK, hash: '#/sheet/history' });
     await ready(page);
     await page.locator('.paper footer').waitFor();
     const mine = (await page.locator('.paper body').textContent())!;
@@ -64,7 +55,7 @@ describe('Sheets', () => {
 
 describe('A spreadsheet', () => {
   it('is asked about, refused whole with a reason a line, and taken whole; then it can be taken back', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/spreadsheet' });
+    const { page, context, errors } = await app.open({ hash: '#/spreadsheet' });
     await ready(page);
     const torn =
       'When,Job,Reading (psi)\n03/04/2025,spare,64\n05/06/2025,frobnicated the quux,\n06/05/2025,repacked axle 1,\n';
@@ -89,7 +80,7 @@ describe('A spreadsheet', () => {
   });
 
   it('goes out; a line brought in twice is written once', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, theme: 'night', hash: '#/settings/data' });
+    const { page, context } = await app.open({ size: DESK, theme: 'night', hash: '#/settings/data' });
     await ready(page);
     const wait = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Export as a spreadsheet' }).click();
@@ -116,7 +107,7 @@ describe('A spreadsheet', () => {
 
 describe('A trip’s way', () => {
   it('comes from a file into the form: its length, its stops and what they rest on', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/season' });
+    const { page, context, errors } = await app.open({ hash: '#/season' });
     await ready(page);
     await page.getByRole('button', { name: 'Add a trip' }).tap();
     const file = page.getByLabel(/^Or by a file/);

@@ -1,22 +1,12 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, DESK, launch, NELL, openPage, ready, serveApp } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { axe, DESK, NELL, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let own: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, own, browser] = await Promise.all([serveApp({ accounts: true }), serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-  await own.close();
-});
+const app = serving({ accounts: true });
+const own = serving();
 
 describe('People and sharing', () => {
   it('signs in, invites, and the invited one is on the rig; the calendar feed is an address that can be taken back', async () => {
-    const { page, context, errors } = await openPage(browser, app.url);
+    const { page, context, errors } = await app.open();
     await page.getByRole('link', { name: 'Sign in' }).tap();
     await page.getByLabel('Name', { exact: true }).fill(NELL.name);
     await page.getByLabel('Password').fill('not this one');
@@ -42,7 +32,7 @@ describe('People and sharing', () => {
     const invitation = await page.getByLabel(/^Send them this address/).inputValue();
     expect(await axe(page)).toEqual([]);
 
-    const other = await openPage(browser, app.url, { size: DESK, theme: 'night' });
+    const other = await app.open({ size: DESK, theme: 'night' });
     await other.page.goto(invitation);
     await other.page.getByLabel('Your name, as others see it').fill('Otis');
     await other.page.getByLabel('Name to sign in with').fill('otis');
@@ -59,7 +49,7 @@ describe('People and sharing', () => {
   });
 
   it('says at the owner’s own machine that nobody else gets in', async () => {
-    const { page, context } = await openPage(browser, own.url, { hash: '#/people', theme: 'sun' });
+    const { page, context } = await own.open({ hash: '#/people', theme: 'sun' });
     await page.getByText('This is your own machine').waitFor();
     expect(await axe(page)).toEqual([]);
     await context.close();

@@ -1,16 +1,8 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { demoText, launch, openPage, ready, serveApp, TODAY } from './support.ts';
+import type { BrowserContext, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { demoText, openPage, ready, serving, TODAY } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 /** The whole page and the replica are on the device; the server may now do what it likes. */
 async function settled(page: Page): Promise<void> {
@@ -25,7 +17,7 @@ async function hang(context: BrowserContext): Promise<void> {
 
 describe('the replica', () => {
   it('answers from the device while the network hangs', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     await settled(page);
     await hang(context);
     await page.reload();
@@ -40,7 +32,7 @@ describe('the replica', () => {
   });
 
   it('takes over what an older version of the app kept on the device', async () => {
-    const { page, context, errors } = await openPage(browser, `${app.url}/icon.svg`);
+    const { page, context, errors } = await openPage(app.browser, `${app.url}/icon.svg`);
     await page.evaluate(async (text) => {
       const asked = indexedDB.open('rigworthy', 1);
       asked.onupgradeneeded = () => {
@@ -75,7 +67,7 @@ describe('the replica', () => {
   });
 
   it('keeps every line through hundreds of single writings, which are bound together when it is opened', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     await settled(page);
     const before = await entries(page);
     await context.setOffline(true);

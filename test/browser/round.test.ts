@@ -1,22 +1,14 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, launch, openPage, ready, serveApp } from './support.ts';
+import type { BrowserContext, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axe, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 /** The morning of leaving for the Palouse. */
 const LEAVING = '2026-06-12';
 
 async function phoneOf(name: string): Promise<{ page: Page; context: BrowserContext; errors: string[] }> {
-  const opened = await openPage(browser, app.url);
+  const opened = await app.open();
   const { page } = opened;
   await page.goto(`${app.url}/?now=${LEAVING}#/round/palouse-2026`);
   await ready(page);

@@ -1,38 +1,7 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { axe, DESK, launch, openPage, PHONE, ready, serveApp, type Theme } from './support.ts';
+import { describe, expect, it } from 'vitest';
+import { axe, DESK, PAGES, PHONE, ready, serving, type Theme } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
-
-/** Every screen by its address. */
-const SCREENS = [
-  'go',
-  'round',
-  'season',
-  'rig',
-  'rig/spare',
-  'scale',
-  'logbook',
-  'roadside',
-  'roadside/flat-tire',
-  'settings',
-  ...['time', 'worth', 'road', 'handbook', 'names', 'data', 'device'].map((topic) => `settings/${topic}`),
-  'outbox',
-  'walk',
-  'reckon',
-  'reckon/tire-load',
-  'sheet',
-  'spreadsheet',
-  'people',
-];
+const app = serving();
 
 describe('every screen', () => {
   it.each<[Theme, { width: number; height: number }]>([
@@ -40,9 +9,9 @@ describe('every screen', () => {
     ['night', PHONE],
     ['sun', PHONE],
   ])('has nothing that axe objects to, and nothing wider than the page (%s)', async (theme, size) => {
-    const { page, context, errors } = await openPage(browser, app.url, { theme, size });
+    const { page, context, errors } = await app.open({ theme, size });
     const found: string[] = [];
-    for (const screen of SCREENS) {
+    for (const screen of PAGES) {
       await page.evaluate((to) => {
         location.hash = `#/${to}`;
       }, screen);
@@ -57,9 +26,9 @@ describe('every screen', () => {
   });
 
   it('gives fingers 48 pixels wherever something stands alone to be pressed', async () => {
-    const { page, context } = await openPage(browser, app.url);
+    const { page, context } = await app.open();
     const small: string[] = [];
-    for (const screen of SCREENS) {
+    for (const screen of PAGES) {
       await page.evaluate((to) => {
         location.hash = `#/${to}`;
       }, screen);
@@ -83,8 +52,8 @@ describe('every screen', () => {
 
   it('can be read at 200 % zoom', async () => {
     // A page of 1,280 pixels at 200 % is a page of 640.
-    const { page, context } = await openPage(browser, app.url, { size: { width: 640, height: 400 } });
-    for (const screen of SCREENS) {
+    const { page, context } = await app.open({ size: { width: 640, height: 400 } });
+    for (const screen of PAGES) {
       await page.evaluate((to) => {
         location.hash = `#/${to}`;
       }, screen);

@@ -1,20 +1,11 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { go, nell } from './household.ts';
-import { axe, DESK, launch, openPage, PHONE, ready, serveApp } from './support.ts';
+import { axe, DESK, PHONE, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let shared: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, shared, browser] = await Promise.all([serveApp(), serveApp({ accounts: true, copies: true }), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-  await shared.close();
-});
+const app = serving();
+const shared = serving({ accounts: true, copies: true });
 
 const BEARINGS = 'Clean, inspect and repack the bearings';
 
@@ -26,7 +17,7 @@ async function newest(page: Page): Promise<string> {
 
 describe('The owner’s own figures', () => {
   it('are questions on one page, each with what was answered', async () => {
-    const { page, context } = await openPage(browser, app.url, { hash: '#/settings' });
+    const { page, context } = await app.open({ hash: '#/settings' });
     await page.getByRole('link', { name: /^When can you work at home\?\s*Sun 8 h, Sat 8 h/ }).waitFor();
     // All of them in sight on a phone without scrolling more than one screen.
     const last = await page.locator('.questions li').last().boundingBox();
@@ -39,7 +30,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('has hours for each weekday and for a single day; what does not fit is said, and nothing is written', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/settings/time' });
+    const { page, context, errors } = await app.open({ hash: '#/settings/time' });
     await page.getByLabel('Hours on Wednesday').fill('abc');
     await page.getByRole('button', { name: 'Write the week' }).tap();
     await page.getByText('Wednesday: “abc” does not fit. Expected: a number from 0 to 24 hours').waitFor();
@@ -65,7 +56,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('takes money, chances and speed within bounds, and months that have such a day', async () => {
-    const { page, context } = await openPage(browser, app.url, { hash: '#/settings/worth' });
+    const { page, context } = await app.open({ hash: '#/settings/worth' });
     const write = async (label: string, text: string): Promise<void> => {
       await page.getByLabel(label, { exact: true }).fill(text);
       await page.getByRole('button', { name: `Write: ${label}` }).tap();
@@ -99,7 +90,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('lays the handbook’s figure over ours, asks about one far from every source, and takes it off again', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { size: DESK, hash: '#/settings/handbook' });
+    const { page, context, errors } = await app.open({ size: DESK, hash: '#/settings/handbook' });
     await page.getByRole('combobox', { name: 'Upkeep' }).selectOption({ label: BEARINGS });
     await page.getByRole('combobox', { name: 'Which figure' }).selectOption('miles');
     await page.getByText(/^Where you say nothing: every 12,000 mi/).waitFor();
@@ -134,7 +125,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('gives the logbook as a file that puts everything back on a device without a server', async () => {
-    const { page, context } = await openPage(browser, app.url, { hash: '#/settings/data' });
+    const { page, context } = await app.open({ hash: '#/settings/data' });
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Export the logbook' }).tap();
     const text = readFileSync(await (await download).path(), 'utf8');
@@ -142,7 +133,7 @@ describe('The owner’s own figures', () => {
     await page.getByText('This server makes none by itself').waitFor();
     await context.close();
 
-    const fresh = await openPage(browser, app.url, { size: DESK });
+    const fresh = await app.open({ size: DESK });
     // No server answers on this device.
     await fresh.context.route('**/api/**', (route) => route.abort());
     await fresh.page.evaluate(async () => {
@@ -163,7 +154,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('downloads a whole copy from the server, and lists those it made', async () => {
-    const { page, context } = await nell(browser, shared, { size: DESK });
+    const { page, context } = await nell(shared, { size: DESK });
     await go(page, 'settings/data');
     await page.getByRole('heading', { name: 'Safe copies at the server' }).waitFor();
     const download = page.waitForEvent('download');
@@ -190,7 +181,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('has upkeeps that are in no list of ours, told field by field where they do not fit', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/settings/handbook' });
+    const { page, context, errors } = await app.open({ hash: '#/settings/handbook' });
     await page.getByText('Add an upkeep that is not in the list').tap();
     await page.getByRole('button', { name: 'Write this upkeep' }).tap();
     await page.getByText('It has no name yet.').waitFor();
@@ -214,7 +205,7 @@ describe('The owner’s own figures', () => {
   });
 
   it('can be written by keyboard alone', async () => {
-    const { page, context } = await openPage(browser, app.url, { size: DESK, hash: '#/settings' });
+    const { page, context } = await app.open({ size: DESK, hash: '#/settings' });
     await ready(page);
     const tabTo = async (name: RegExp): Promise<void> => {
       for (let n = 0; n < 80; n++) {

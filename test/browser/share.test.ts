@@ -1,44 +1,22 @@
 import { readFileSync } from 'node:fs';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
-import { databases, go, makeLink, nell, news, type Opened } from './household.ts';
-import { axe, DESK, launch, openPage, PHONE, ready, serveApp, type Theme, TODAY } from './support.ts';
+import { databases, go, makeLink, nell, news } from './household.ts';
+import { axe, DESK, type Opened, PAGES_SHOWN, PHONE, ready, serving, type Theme, TODAY } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
+const app = serving({ accounts: true });
 /** Nell at her desk: signed in once for all of these. */
 let owner: Opened;
 beforeAll(async () => {
   const file = new URL('../../node_modules/zxing-wasm/dist/reader/zxing_reader.wasm', import.meta.url);
   prepareZXingModule({ overrides: { wasmBinary: readFileSync(file).buffer as ArrayBuffer } });
-  [app, browser] = await Promise.all([serveApp({ accounts: true }), launch()]);
-  owner = await nell(browser, app, { size: DESK });
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
+
+  owner = await nell(app, { size: DESK });
 });
 
 /** The link as a browser opens it that has never been here. */
 const open = (link: string, size = PHONE, theme: Theme = 'paper') =>
-  openPage(browser, app.url, { size, theme, hash: new URL(link).hash });
-
-/** Every page there is for somebody who looks. */
-const PAGES = [
-  'go',
-  'round',
-  'season',
-  'rig',
-  'rig/spare',
-  'scale',
-  'logbook',
-  'roadside',
-  'roadside/flat-tire',
-  'sheet',
-  'sheet/history',
-  'reckon',
-];
+  app.open({ size, theme, hash: new URL(link).hash });
 
 describe('A link to look at a rig', () => {
   it('is made by the owner, and can be scanned from the screen in every theme', async () => {
@@ -64,7 +42,7 @@ describe('A link to look at a rig', () => {
     expect(page.url()).not.toContain('share');
     expect(await page.getByLabel('What was read or done').count()).toBe(0);
     const secret = new URL(link).hash.split('.')[1]!;
-    for (const to of PAGES) {
+    for (const to of PAGES_SHOWN) {
       await go(page, to);
       // Whatever can be pressed, pressed: no form opens, and nobody is told that writing was tried.
       for (const button of await page.locator('main button:visible').all()) {

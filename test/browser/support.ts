@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll } from 'vitest';
 import { type Entry, readEntries } from '../../src/logbook/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { serve } from '../../src/server/index.ts';
@@ -34,27 +35,33 @@ async function freePort(): Promise<number> {
   return port;
 }
 
-/** The built app served on a free port, with the demo in its store, with another logbook or with nothing; with accounts: Nell's. */
+/** What is served, and how. */
+export interface Served {
+  readonly demo?: boolean;
+  readonly logbook?: readonly Entry[];
+  /** With accounts: Nell's. */
+  readonly accounts?: boolean;
+  /** Whether the server tells of copies. */
+  readonly copies?: boolean;
+  readonly webFolder?: string;
+}
+
+export interface App {
+  readonly url: string;
+  readonly port: number;
+  /** Makes a copy as the server does by itself, at this instant; where it is. */
+  copy(instant: string): Promise<string>;
+  close(): Promise<void>;
+}
+
+/** The built app served on a free port, with the demo in its store, with another logbook or with nothing. */
 export async function serveApp({
   demo = true,
   logbook = demo ? unwrap(readEntries(demoText())) : [],
   accounts = false,
   copies = false,
   webFolder = WEB_FOLDER,
-}: {
-  readonly demo?: boolean;
-  readonly logbook?: readonly Entry[];
-  readonly accounts?: boolean;
-  /** Whether the server tells of copies. */
-  readonly copies?: boolean;
-  readonly webFolder?: string;
-} = {}): Promise<{
-  readonly url: string;
-  readonly port: number;
-  /** Makes a copy as the server does by itself, at this instant; where it is. */
-  copy(instant: string): Promise<string>;
-  close(): Promise<void>;
-}> {
+}: Served = {}): Promise<App> {
   if (!existsSync(join(webFolder, 'index.html'))) throw new Error('The app is not built: run `npm run build` first.');
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-web-'));
   const store = unwrap(await openStore({ folder }));
@@ -94,12 +101,20 @@ export function launch(): Promise<Browser> {
   return chromium.launch({ executablePath, args: ['--no-sandbox'] });
 }
 
+export interface PageOptions {
+  readonly size?: { width: number; height: number };
+  readonly theme?: Theme;
+  readonly hash?: string;
+}
+
+export interface Opened {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  readonly errors: string[];
+}
+
 /** A page of its own, with nothing kept from others, on the demo's last day. Errors of the page fail the test that looks at `errors`. */
-export async function openPage(
-  browser: Browser,
-  url: string,
-  options: { readonly size?: { width: number; height: number }; readonly theme?: Theme; readonly hash?: string } = {},
-): Promise<{ page: Page; context: BrowserContext; errors: string[] }> {
+export async function openPage(browser: Browser, url: string, options: PageOptions = {}): Promise<Opened> {
   const { size = PHONE, theme = 'paper', hash = '' } = options;
   const context = await browser.newContext({ viewport: size, hasTouch: size.width < 600, reducedMotion: 'reduce' });
   await context.addInitScript((chosen) => localStorage.setItem('theme', chosen), theme);
@@ -113,6 +128,73 @@ export async function openPage(
   await page.goto(`${url}/?now=${TODAY}${hash}`);
   return { page, context, errors };
 }
+
+let launched: Promise<Browser> | undefined;
+
+/** The browser of this file of tests: launched when it is first asked for, closed after the last of them. */
+function sharedBrowser(): Promise<Browser> {
+  if (launched === undefined) {
+    launched = launch();
+    afterAll(async () => (await launched)?.close());
+  }
+  return launched;
+}
+
+/** A served app and a browser to look at it with, from before the first test of a file until after its last; nothing of it can be read sooner. */
+export function serving(options: Served = {}): Omit<App, 'close'> & {
+  readonly browser: Browser;
+  /** A page of its own on this app. */
+  open(options?: PageOptions): Promise<Opened>;
+} {
+  const launching = sharedBrowser();
+  let app: App;
+  let browser: Browser;
+  beforeAll(async () => {
+    [app, browser] = await Promise.all([serveApp(options), launching]);
+  });
+  afterAll(() => app?.close());
+  return {
+    get url() {
+      return app.url;
+    },
+    get port() {
+      return app.port;
+    },
+    get browser() {
+      return browser;
+    },
+    copy: (instant) => app.copy(instant),
+    open: (about) => openPage(browser, app.url, about),
+  };
+}
+
+/** Every page there is for somebody who only looks, by its address. */
+export const PAGES_SHOWN = [
+  'go',
+  'round',
+  'season',
+  'rig',
+  'rig/spare',
+  'scale',
+  'logbook',
+  'roadside',
+  'roadside/flat-tire',
+  'sheet',
+  'sheet/history',
+  'reckon',
+];
+
+/** Every page there is for the owner. */
+export const PAGES = [
+  ...PAGES_SHOWN,
+  'settings',
+  ...['time', 'worth', 'road', 'handbook', 'names', 'data', 'device'].map((topic) => `settings/${topic}`),
+  'outbox',
+  'walk',
+  'reckon/tire-load',
+  'spreadsheet',
+  'people',
+];
 
 /** What axe finds against WCAG 2.2 A and AA, in a line each. */
 export async function axe(page: Page): Promise<string[]> {

@@ -1,21 +1,12 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { Terminal } from '../support/terminal.ts';
-import { axe, launch, openPage, ready, serveApp } from './support.ts';
+import { axe, ready, serving } from './support.ts';
 
-let app: Awaited<ReturnType<typeof serveApp>>;
-let browser: Browser;
-beforeAll(async () => {
-  [app, browser] = await Promise.all([serveApp(), launch()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await app.close();
-});
+const app = serving();
 
 describe('trips', () => {
   it('are planned with a chance in words, told of what they cross, moved, and finished with miles and both odometers', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/season' });
+    const { page, context, errors } = await app.open({ hash: '#/season' });
     await ready(page);
     await page.getByRole('button', { name: 'Add a trip' }).tap();
     const dialog = page.getByRole('dialog');
@@ -74,7 +65,7 @@ describe('trips', () => {
   });
 
   it('a walk-round takes photos of labels, and says codes as they are typed', async () => {
-    const { page, context, errors } = await openPage(browser, app.url);
+    const { page, context, errors } = await app.open();
     await ready(page);
     const say = async (kind: string, code: string): Promise<string> => {
       const field = page.getByRole('dialog').getByLabel(new RegExp(`^${kind}`));
@@ -140,7 +131,7 @@ const PIXEL = Buffer.from(
 
 describe('a calculation', () => {
   it('is filled from the rig’s own weighing, says from where, and answers with its doubt as the terminal does', async () => {
-    const { page, context, errors } = await openPage(browser, app.url, { hash: '#/reckon/weigh-three-pass' });
+    const { page, context, errors } = await app.open({ hash: '#/reckon/weigh-three-pass' });
     await ready(page);
     expect(await page.locator('.reckon-columns form').textContent()).toMatch(
       /From the weighing of \d+ \w+ \d{4}, written by/,
