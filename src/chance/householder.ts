@@ -19,7 +19,7 @@ export function householder(source: readonly Float64Array[]): Householder | unde
   const diagonal = new Float64Array(columns.length);
   for (let k = 0; k < columns.length; k++) {
     const column = columns[k]!;
-    const whole = norm(source[k]!, 0);
+    const whole = norm(source[k]!);
     const rest = norm(column, k);
     if (!(rest > whole * rows * 2 ** -52)) return undefined;
     // The sign that does not cancel.
@@ -72,7 +72,8 @@ function reflect(vector: Float64Array, start: number, target: Float64Array): voi
   for (let i = start; i < vector.length; i++) target[i]! -= dot * vector[i]!;
 }
 
-function norm(v: Float64Array, start: number): number {
+/** The length of v from `start` on; its squares must stay within the range of a double. */
+export function norm(v: Float64Array, start = 0): number {
   let sum = 0;
   for (let i = start; i < v.length; i++) sum += v[i]! * v[i]!;
   return Math.sqrt(sum);

@@ -1,3 +1,4 @@
+import { log } from '../elementary/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { exactDot } from './exact-dot.ts';
 import {
@@ -5,6 +6,7 @@ import {
   applyTransposed,
   type Householder,
   householder,
+  norm,
   solveUpper,
   solveUpperTransposed,
 } from './householder.ts';
@@ -43,7 +45,7 @@ export function linearModel(
   if (problem !== undefined) return fail(problem);
   const columns = columnsOf(x, intercept);
   // Powers of two, so that scaling loses nothing.
-  const scales = columns.map((column) => 2 ** -Math.round(Math.log2(Math.hypot(...column)) || 0));
+  const scales = columns.map((column) => 2 ** -(Math.round(log(norm(column)) * Math.LOG2E) || 0));
   const scaled = columns.map((column, k) => column.map((value) => value * scales[k]!));
   const qr = householder(scaled);
   if (qr === undefined)
@@ -72,7 +74,7 @@ function fitted(
   const standardErrors = [...scales].map((scale, k) => {
     const unit = new Float64Array(qr.count);
     unit[k] = 1;
-    return scale * Math.sqrt(variance) * Math.hypot(...solveUpperTransposed(qr, unit));
+    return scale * Math.sqrt(variance) * norm(solveUpperTransposed(qr, unit));
   });
   return {
     coefficients: [...solution].map((value, k) => value * scales[k]!),

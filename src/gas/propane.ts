@@ -8,6 +8,7 @@
  * the published boiling point of 231.036 K.
  */
 
+import { exp, power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { atmosphere, convert, convertLike, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
 
@@ -143,8 +144,12 @@ const TRIPLE_KELVIN = 85.53;
 export function propaneVaporPascal(kelvin: number): number {
   const theta = 1 - kelvin / CRITICAL_KELVIN;
   const sum =
-    -6.7722 * theta + 1.6938 * theta ** 1.5 - 1.3341 * theta ** 2.2 - 3.1876 * theta ** 4.8 + 0.94937 * theta ** 6.2;
-  return CRITICAL_PASCAL * Math.exp((CRITICAL_KELVIN / kelvin) * sum);
+    -6.7722 * theta +
+    1.6938 * power(theta, 1.5) -
+    1.3341 * power(theta, 2.2) -
+    3.1876 * power(theta, 4.8) +
+    0.94937 * power(theta, 6.2);
+  return CRITICAL_PASCAL * exp((CRITICAL_KELVIN / kelvin) * sum);
 }
 
 export interface VaporPressure {

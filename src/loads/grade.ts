@@ -1,4 +1,4 @@
-/** `grade-force`: what gravity asks on a slope. Physics: weight · sin(atan(grade)). */
+/** `grade-force`: what gravity asks on a slope. Physics: weight · grade/√(1 + grade²), the sine of the slope. */
 
 import { fail, ok, type Result } from '../problem/index.ts';
 import { convert, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
@@ -20,7 +20,7 @@ export function gradeForce(input: { readonly weight: Quantity; readonly grade: Q
       expected: 'a grade up to 40 %, as the sign shows it',
     });
   }
-  const newtons = valueIn(input.weight, 'kg') * 9.80665 * Math.sin(Math.atan(grade));
+  const newtons = valueIn(input.weight, 'kg') * 9.80665 * (grade / Math.sqrt(1 + grade ** 2));
   const force = quantity(newtons, 'N');
   return ok({
     force: systemOf(input.weight.unit) === 'metric' ? force : convert(force, 'lbf'),

@@ -5,6 +5,7 @@
  * maker's service table, 3.0 A a brake (2.5 A for 7 in drums).
  */
 
+import { power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { type Quantity, quantity, valueIn } from '../quantity/index.ts';
 
@@ -50,7 +51,7 @@ export function breakaway(input: {
   }
   const current = input.brakes * each;
   // Never more than the nameplate: below the rated current the law would promise it.
-  const hours = Math.min(RATED_HOURS * (capacity / (current * RATED_HOURS)) ** EXPONENT, capacity / current) * soc;
+  const hours = Math.min(RATED_HOURS * power(capacity / (current * RATED_HOURS), EXPONENT), capacity / current) * soc;
   return ok({
     current: quantity(current, 'A'),
     charge: quantity(current * HOLD_HOURS, 'Ah'),

@@ -5,6 +5,7 @@
  * t = C₁/I^k. Exponents from memory: flooded 1.2 to 1.3, AGM 1.05 to 1.15, LiFePO4 1.01 to 1.05.
  */
 
+import { power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { type Quantity, quantity, valueIn } from '../quantity/index.ts';
 
@@ -52,8 +53,8 @@ export function peukert(input: {
   }
   const oneAmpere = input.form === 'one-ampere';
   const hours = oneAmpere
-    ? capacity / current ** input.exponent
-    : ratedTime * (capacity / (current * ratedTime)) ** input.exponent;
+    ? capacity / power(current, input.exponent)
+    : ratedTime * power(capacity / (current * ratedTime), input.exponent);
   const ratedCurrent = oneAmpere ? 1 : capacity / ratedTime;
   const cautions = ['A lead-acid battery used below half its charge ages fast; plan with half of this.'];
   if (current < ratedCurrent / 2)

@@ -1,5 +1,6 @@
 /** A value with its unit, and exact conversion between units of one dimension. */
 
+import { power } from '../elementary/index.ts';
 import { minus, over, rational, times } from './rational.ts';
 import { type UnitId, units } from './units.ts';
 
@@ -88,7 +89,7 @@ function decimalsOf(value: number): number {
 function decimalSum(a: number, b: number): number {
   const [da, db] = [decimalsOf(a), decimalsOf(b)];
   if (da < 0 || db < 0) return a + b;
-  const scale = 10 ** Math.max(da, db);
+  const scale = power(10, Math.max(da, db));
   const sum = Math.round(a * scale) + Math.round(b * scale);
   return Number.isSafeInteger(sum) && Math.abs(a * scale) < 2 ** 52 && Math.abs(b * scale) < 2 ** 52
     ? sum / scale

@@ -6,6 +6,7 @@
  * p_air·ln r, with r = (p₂ + p_air)/p_air. Real compressors need more, so the work is a lower bound at the highest pressure.
  */
 
+import { log, power } from '../elementary/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { atmosphere, convertLike, formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
 
@@ -27,7 +28,7 @@ export interface Inflate {
 /** Ideal work to compress a m³ of free air to a gauge pressure, joules; both in pascal. */
 export function compressionWork(gaugePascal: number, airPascal: number, model: 'adiabatic' | 'isothermal'): number {
   const r = (gaugePascal + airPascal) / airPascal;
-  return model === 'isothermal' ? airPascal * Math.log(r) : 3.5 * airPascal * (r ** (2 / 7) - 1);
+  return model === 'isothermal' ? airPascal * log(r) : 3.5 * airPascal * (power(r, 2 / 7) - 1);
 }
 
 /** Free air a receiver of known volume takes from one gauge pressure to another, divided by the time: what a compressor delivers. */

@@ -6,6 +6,7 @@
  * a stiffness model asks for pressure in proportion to load, more than the tables do (Tire Society, 2009).
  */
 
+import { power } from '../elementary/index.ts';
 import { LAW_EXPONENT } from './families.ts';
 import type { Rating } from './rating.ts';
 
@@ -17,12 +18,12 @@ export const SHARE_OF_LOWEST_ROW = 0.5;
 
 /** Load by the law alone, from one known point. */
 export function loadByLaw(point: { psi: number; lb: number }, psi: number, exponent: number): number {
-  return point.lb * (psi / point.psi) ** exponent;
+  return point.lb * power(psi / point.psi, exponent);
 }
 
 /** Pressure by the law alone, from one known point. */
 export function pressureByLaw(point: { psi: number; lb: number }, lb: number, exponent: number): number {
-  return point.psi * (lb / point.lb) ** (1 / exponent);
+  return point.psi * power(lb / point.lb, 1 / exponent);
 }
 
 /**
