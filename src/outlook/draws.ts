@@ -126,13 +126,14 @@ function cut(columns: Columns, name: string, leg: Leg, fromDays: number, times: 
   const mean = before / days;
   const spread = Math.sqrt((mean * (1 - mean)) / (DAY_EVENNESS * days + 1));
   const normals = columns.named(name);
-  const [early, late] = [new Float64Array(normals.length), new Float64Array(normals.length)];
+  const early = new Float64Array(normals.length);
+  // What the whole leg held becomes the later part's.
+  const late = leg.miles;
   for (let p = 0; p < normals.length; p++) {
     // A normal with the Beta's mean and spread, kept between none and all.
     const share = Math.min(1, Math.max(0, mean + spread * normals[p]!));
-    const all = leg.miles[p]!;
-    early[p] = share * all;
-    late[p] = all - early[p]!;
+    early[p] = share * late[p]!;
+    late[p]! -= early[p]!;
   }
   const middle = leg.first + before;
   return [
@@ -238,7 +239,9 @@ export function lumpy(normals: Float64Array, expected: number): Float64Array {
 /** Student-t numbers by path for one thing of its own (a gauge on one part): evenly spread, in an order of that thing's own. */
 export function studentT(count: number, seed: number, degrees: number, name: string): Float64Array {
   const table = columnsOf(count, seed).studentT(degrees);
-  return stratified(count, seedOf(seed, name)).map((u) => table[Math.floor(u * count)]!);
+  const drawn = stratified(count, seedOf(seed, name));
+  for (let p = 0; p < count; p++) drawn[p] = table[Math.floor(drawn[p]! * count)]!;
+  return drawn;
 }
 
 interface Columns {

@@ -25,11 +25,13 @@ function ofThisOne({ fit }: PartState, fact: { readonly on: string; readonly ent
 
 /** Work that counts for `upkeep` on a part: its own, and that of upkeeps that cover it. Oldest first. */
 export function workFor(part: PartState, upkeep: Upkeep, catalog: Catalog): readonly WorkFact[] {
-  const covering = upkeepsOfPart(catalog, part.kind, part.id).filter((other) => other.covers.includes(upkeep.id));
-  return [upkeep, ...covering]
-    .flatMap(({ id }) => part.work.get(id) ?? [])
-    .filter((work) => ofThisOne(part, work))
-    .sort(older);
+  const found: WorkFact[] = [];
+  const take = (id: string): void => {
+    for (const work of part.work.get(id) ?? []) if (ofThisOne(part, work)) found.push(work);
+  };
+  take(upkeep.id);
+  for (const other of upkeepsOfPart(catalog, part.kind, part.id)) if (other.covers.includes(upkeep.id)) take(other.id);
+  return found.some((work, i) => i > 0 && older(found[i - 1]!, work) > 0) ? found.sort(older) : found;
 }
 
 /** Readings of one kind taken on the part that is on the rig now. Oldest first. */

@@ -15,9 +15,11 @@ import type { Quantity, System } from '../quantity/index.ts';
 import { type Draws, draw } from './draws.ts';
 import type { DutyFound, Look } from './look.ts';
 import { odometerPaths, type Paths, tripCounterPaths } from './paths.ts';
-import { type OdometerSpread, type TripToOutlast, tripsToOutlast } from './tell.ts';
+import { type OdometerSpread, type Told, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
 import {
+  type Habit,
+  habitOf,
   type KnownTrip,
   knownTrips,
   type TripModel,
@@ -43,6 +45,7 @@ export interface LookOptions {
 /** One odometer to come, with what it was found to show on a day, or at a moment of each path's own. */
 interface OdometerAhead {
   readonly track: OdometerTrack;
+  readonly usage: UsageModel;
   readonly paths: Paths | null;
   readonly on: Map<number, OdometerSpread>;
   readonly at: WeakMap<Float64Array, OdometerSpread>;
@@ -59,6 +62,8 @@ interface Calendar {
   readonly draws: Draws;
   /** Finished trips. */
   readonly known: readonly KnownTrip[];
+  /** The habit of those; null where there are none. */
+  readonly travels: Habit | null;
   /** Nights away and generator hours of trips not finished and of the habit after them. */
   readonly counters: { nights(): Paths; hours(): Paths };
   /** Trips not finished whose leaving is today or later, by day of leaving, and whether they are made, by path. */
@@ -74,6 +79,7 @@ interface Calendar {
     readonly duties: WeakMap<PartState, ReadonlyMap<string, DutyFound>>;
     readonly sameDay: Map<number, Float64Array>;
     readonly odometers: Map<VehicleRole, OdometerAhead>;
+    readonly told: Readonly<Record<Severity, Map<number, Told>>>;
     tripsTold?: readonly TripAhead[];
   };
 }
@@ -129,21 +135,19 @@ export function sceneOf(
     ...[system, frost?.first, frost?.last, homeElevation?.value, homeElevation?.unit, ...trips],
   ];
   return scenes.get(catalog, [tracks.trailer, tracks.tow, ...from], () => {
-    const nowDay = dayNumber(now);
-    const known = knownTrips(state);
-    const unfinished = unfinishedTrips(state);
-    const usage = {
-      trailer: usageModel(state, 'trailer', nowDay, known, unfinished),
-      tow: usageModel(state, 'tow', nowDay, known, unfinished),
-    };
     // Without a finished trip the habit is read off the odometer; with one, the calendar does not rest on it.
-    const calendar = calendars.get(catalog, known.length ? from : [tracks.trailer, ...from], (): Calendar => {
-      const { habit } = usage.trailer;
+    const travelled = trips.some((trip) => trip.done);
+    const calendar = calendars.get(catalog, travelled ? from : [tracks.trailer, ...from], (): Calendar => {
+      const nowDay = dayNumber(now);
+      const known = knownTrips(state);
+      const unfinished = unfinishedTrips(state);
+      const travels = habitOf(known, nowDay);
+      const habit = travels ?? usageModel(tracks.trailer, 'trailer', known, unfinished, null).habit;
       const draws = draw(paths, seed, nowDay, unfinished, tripRatio(trips), habit);
       const counter = (amountOf: (trip: TripModel) => number, perMile: number, overnight: boolean): (() => Paths) =>
         once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile, overnight));
       return {
-        ...{ catalog, now, nowDay, seed, system, alpha, draws, known, frost, homeElevation },
+        ...{ catalog, now, nowDay, seed, system, alpha, draws, known, travels, frost, homeElevation },
         counters: {
           nights: counter((trip) => trip.nights, habit.nightsPerMile, true),
           hours: counter((trip) => trip.generatorHours, habit.hoursPerMile, false),
@@ -151,14 +155,20 @@ export function sceneOf(
         departures: unfinished.flatMap((trip, i) => (trip.leave >= nowDay ? [{ trip, made: draws.made[i]! }] : [])),
         toOutlast: tripsToOutlast(draws, nowDay),
         scratch: new Float64Array(paths),
-        kept: { duties: new WeakMap(), sameDay: new Map(), odometers: new Map() },
+        kept: {
+          duties: new WeakMap(),
+          sameDay: new Map(),
+          odometers: new Map(),
+          told: { safety: new Map(), damage: new Map(), comfort: new Map() },
+        },
       };
     });
-    const trailer = odometerOf(calendar, usage.trailer, tracks.trailer);
-    const tow = odometerOf(calendar, usage.tow, tracks.tow);
+    const trailer = odometerOf(calendar, 'trailer', tracks.trailer);
+    const tow = odometerOf(calendar, 'tow', tracks.tow);
     return {
       ...calendar,
-      ...{ usage, tracks },
+      tracks,
+      usage: { trailer: trailer.usage, tow: tow.usage },
       odometers: { trailer: trailer.paths, tow: tow.paths },
       shown: { trailer, tow },
       found: { duties: new WeakMap(), missing: new Map() },
@@ -167,11 +177,13 @@ export function sceneOf(
 }
 
 /** One odometer to come; that of the other vehicle stays when one is read. */
-function odometerOf({ draws, nowDay, kept }: Calendar, usage: UsageModel, track: OdometerTrack): OdometerAhead {
-  const known = kept.odometers.get(usage.role);
-  if (known?.track === track) return known;
-  const made = { track, paths: odometerPaths(draws, usage, nowDay), on: new Map(), at: new WeakMap() };
-  kept.odometers.set(usage.role, made);
+function odometerOf(calendar: Calendar, role: VehicleRole, track: OdometerTrack): OdometerAhead {
+  const { draws, nowDay, known, travels, kept } = calendar;
+  const before = kept.odometers.get(role);
+  if (before?.track === track) return before;
+  const usage = usageModel(track, role, known, draws.trips, travels);
+  const made = { track, usage, paths: odometerPaths(draws, usage, nowDay), on: new Map(), at: new WeakMap() };
+  kept.odometers.set(role, made);
   return made;
 }
 

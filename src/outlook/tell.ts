@@ -21,18 +21,26 @@ export type Moments = number | Float64Array;
 
 /** Dates, chances and slack. */
 export function tell(scene: Scene, runsOut: Moments, severity: Severity): Told {
-  if (typeof runsOut === 'number') {
-    const date = dateAt(runsOut);
-    return {
-      dates: { p10: date, p50: date, p90: date },
-      ...overTrips(scene, severity, (trip) => (runsOut < trip.until ? trip.surely : trip.surelyNot)),
-    };
-  }
+  if (typeof runsOut === 'number') return tellDay(scene, runsOut, severity);
   const [p10, p50, p90] = quantiles(runsOut, SPREAD) as [number, number, number];
   return {
     dates: { p10: dateAt(p10), p50: dateAt(p50), p90: dateAt(p90) },
     ...overTrips(scene, severity, (trip) => chanceOn(trip, runsOut)),
   };
+}
+
+/** Of what runs out on one day on every path: many duties share one. */
+function tellDay(scene: Scene, day: number, severity: Severity): Told {
+  const { told } = scene.kept;
+  const known = told[severity].get(day);
+  if (known) return known;
+  const date = dateAt(day);
+  const telling = {
+    dates: { p10: date, p50: date, p90: date },
+    ...overTrips(scene, severity, (trip) => (day < trip.until ? trip.surely : trip.surelyNot)),
+  };
+  told[severity].set(day, telling);
+  return telling;
 }
 
 /** What the vehicle's odometer shows when something runs out. */

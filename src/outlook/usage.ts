@@ -4,7 +4,7 @@ import { expm1 } from '../elementary/index.ts';
 import {
   chainOf,
   type Entry,
-  odometerTrack,
+  type OdometerTrack,
   type RigState,
   type TripState,
   tripsOf,
@@ -150,22 +150,22 @@ export function knownTrips(state: RigState): KnownTrip[] {
   });
 }
 
-/** The model of one vehicle's use. `nowDay`: today as a day number. */
+/** The model of one vehicle's use. `habit`: that of the finished trips; null where there are none. */
 export function usageModel(
-  state: RigState,
+  track: OdometerTrack,
   role: VehicleRole,
-  nowDay: number,
   known: readonly KnownTrip[],
   unfinished: readonly TripModel[],
+  habit: Habit | null,
 ): UsageModel {
-  const { newest } = odometerTrack(state, role);
-  const idle = betweenTrips(odometerTrack(state, role), role, known, unfinished);
+  const { newest } = track;
+  const idle = betweenTrips(track, role, known, unfinished);
   return {
     role,
     anchor: newest ? { day: newest.day, totalMiles: newest.totalMiles } : null,
     // Where no trip was ever written down, a trailer's miles are trips all the same, and a tow vehicle's cannot be told apart.
-    hops: known.length === 0 && role === 'trailer' ? hopsOf(role, []) : hopsOf(role, idle),
-    habit: known.length === 0 ? habitAssumed(role, milesAndDays(idle)) : habitOf(known, nowDay),
+    hops: !habit && role === 'trailer' ? hopsOf(role, []) : hopsOf(role, idle),
+    habit: habit ?? habitAssumed(role, milesAndDays(idle)),
     unread: newest ? known.filter((trip) => trip.back > newest.day) : [],
   };
 }
@@ -205,9 +205,10 @@ export function unplannedShare({ leads }: Habit, days: number): number {
 
 /**
  * Trip miles a day by month: the owner's own, each month shrunk to its neighbours and a little to the mean of all. The record counts for at least a whole year,
- * so that one summer is not taken for a year of summers.
+ * so that one summer is not taken for a year of summers. Null where no trip is finished. `nowDay`: today as a day number.
  */
-function habitOf(known: readonly KnownTrip[], nowDay: number): Habit {
+export function habitOf(known: readonly KnownTrip[], nowDay: number): Habit | null {
+  if (known.length === 0) return null;
   const miles = new Array<number>(12).fill(0);
   for (const trip of known) {
     const share = trip.miles / (trip.back - trip.left + 1);
