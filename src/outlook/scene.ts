@@ -13,8 +13,9 @@ import {
 } from '../logbook/index.ts';
 import type { Quantity, System } from '../quantity/index.ts';
 import { type Draws, draw } from './draws.ts';
+import { odometerPaths, tripCounterPaths } from './growth.ts';
 import type { DutyFound, Look } from './look.ts';
-import { odometerPaths, type Paths, tripCounterPaths } from './paths.ts';
+import type { Paths } from './paths.ts';
 import { type OdometerSpread, type Told, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
 import {
