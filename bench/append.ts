@@ -3,11 +3,16 @@
  * the same settings and rows. Each is measured in many short turns one after the other, so that a disk or a machine that is busy for a
  * while is so for all; reported are medians over the turns.
  *
- * A request over HTTP costs something whatever it does. What that is here is measured, too: a handler that does nothing. Where the disk
- * is quicker than that (a virtual disk that flushes into memory), one client cannot come near the raw driver; from which commit time on
- * one client reaches 0.7 is told as `reachedFromMs`.
+ * A client that sends one request at a time waits for the commit and for HTTP, whatever the server does. Two bare handlers tell how much
+ * that is: one that does nothing (`httpFloor`), and one that commits the row with the raw driver and does nothing else (`bareCommit`).
+ * No server can be quicker for one client than the second. What one client waits beyond it is ours (`oursMs`).
  *
- * Usage: `npx tsx bench/append.ts [ROUNDS]` (default 12 of some 2 seconds). Prints one JSON line.
+ * Usage: `npx tsx bench/append.ts [ROUNDS]` (default 10 of some 3 seconds). Prints one JSON object:
+ * - `perSecond`: rows or requests a second; `one`, `four`, `sixteen` are clients of the API;
+ * - `toRaw`: the same as shares of `raw`, turn by turn;
+ * - `ceilingOne`: the greatest share one client can come to: `computed` from commit + HTTP floor, `measured` by the bare handler that commits;
+ * - `oursMs`: what the server adds for one client, in milliseconds;
+ * - `oneReaches70From`: the commit time, in milliseconds, from which on one client comes to 0.7 of the raw driver.
  */
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -25,9 +30,8 @@ import { openStore } from '../src/store/index.ts';
 import { shippedCatalog } from '../test/support/catalog.ts';
 import { entryNumber } from '../test/support/keeping.ts';
 
-const ROUNDS = Number(process.argv[2] ?? 12);
+const ROUNDS = Number(process.argv[2] ?? 10);
 const TURN_MS = 400;
-const MANY = 16;
 const PARTS = 60;
 
 /** A reading of one of many parts, as a logbook has them. */
@@ -63,14 +67,15 @@ class Raw {
     this.#insert = db.prepare('INSERT INTO entries VALUES (?, ?)');
   }
 
+  row(): void {
+    const entry = readingNumber(this.#next++);
+    this.#insert.run(entry.id, writeEntry(entry));
+  }
+
   turn(): number {
     const started = performance.now();
     let rows = 0;
-    while (performance.now() - started < TURN_MS) {
-      const entry = readingNumber(this.#next++);
-      this.#insert.run(entry.id, writeEntry(entry));
-      rows++;
-    }
+    for (; performance.now() - started < TURN_MS; rows++) this.row();
     return rows / ((performance.now() - started) / 1000);
   }
 }
@@ -82,7 +87,8 @@ class Client {
   #resolve: (answer: string) => void = () => undefined;
   #heard = '';
 
-  constructor(url: URL) {
+  constructor(address: string) {
+    const url = new URL(address);
     this.#socket = connect(Number(url.port), url.hostname).setNoDelay(true).setEncoding('latin1');
     this.#path = url.pathname;
     this.#socket.on('data', (text: string) => {
@@ -129,7 +135,13 @@ async function turn(clients: readonly Client[]): Promise<number> {
   return acknowledged / ((performance.now() - started) / 1000);
 }
 
-/** The server, in a process of its own, and beside it one that only reads what comes and says so. */
+interface Addresses {
+  readonly api: string;
+  readonly nothing: string;
+  readonly commit: string;
+}
+
+/** The server, in a process of its own, and beside it the two bare handlers. */
 async function beServer(folder: string): Promise<void> {
   const store = unwrap(await openStore({ folder }));
   const options = {
@@ -138,64 +150,79 @@ async function beServer(folder: string): Promise<void> {
     clock: Date.now,
     today: () => '2026-06-12',
     version: 'bench',
-    requestLimit: false,
+    // Counted as ever, and never reached.
+    requestLimit: { address: 1e9, caller: 1e9 },
   } as const;
   const listening = unwrap(await serve(options, { port: 0 }));
-  const floor = createServer((asked, answer) => {
-    asked.resume().on('end', () => answer.setHeader('content-length', 2).end('{}'));
+  const raw = new Raw(join(folder, 'bare.sqlite'));
+  const bare = createServer((asked, answer) => {
+    asked.resume().on('end', () => {
+      if (asked.url === '/commit') raw.row();
+      answer.setHeader('content-length', 2).end('{}');
+    });
   }).listen(0, '127.0.0.1', () => {
-    const { port } = floor.address() as AddressInfo;
-    process.send!([`${listening.url}/api/rigs/marigold/entries`, `http://127.0.0.1:${port}/`]);
+    const at = `http://127.0.0.1:${(bare.address() as AddressInfo).port}`;
+    const addresses: Addresses = {
+      api: `${listening.url}/api/rigs/marigold/entries`,
+      nothing: `${at}/nothing`,
+      commit: `${at}/commit`,
+    };
+    process.send!(addresses);
   });
 }
 
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1]!;
-const round = (value: number): number => Math.round(value * 100) / 100;
+const hundredths = (value: number): number => Math.round(value * 100) / 100;
+
+const NAMES = ['raw', 'httpFloor', 'bareCommit', 'one', 'four', 'sixteen'] as const;
+/** Rows or requests a second. */
+type Round = Readonly<Record<(typeof NAMES)[number], number>>;
 
 async function main(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-bench-'));
   const server = fork(fileURLToPath(import.meta.url), ['--server', folder], { execArgv: ['--import', 'tsx'] });
-  const [[api, floor]] = (await once(server, 'message')) as [[string, string]];
+  const [addresses] = (await once(server, 'message')) as [Addresses];
   const raw = new Raw(join(folder, 'raw.sqlite'));
-  const one = [new Client(new URL(api))];
-  const many = Array.from({ length: MANY }, () => new Client(new URL(api)));
-  const empty = [new Client(new URL(floor))];
-  await one[0]!.post(JSON.stringify({ entries: fits() }));
-  const rates: Record<'raw' | 'apiOne' | 'apiMany' | 'httpFloor', number[]> = {
-    raw: [],
-    apiOne: [],
-    apiMany: [],
-    httpFloor: [],
+  const clients = (count: number, address: string) => Array.from({ length: count }, () => new Client(address));
+  const of = {
+    one: clients(1, addresses.api),
+    four: clients(4, addresses.api),
+    sixteen: clients(16, addresses.api),
+    httpFloor: clients(1, addresses.nothing),
+    bareCommit: clients(1, addresses.commit),
   };
+  await of.one[0]!.post(JSON.stringify({ entries: fits() }));
+  const rounds: Round[] = [];
   for (let at = -1; at < ROUNDS; at++) {
     const measured = {
       raw: raw.turn(),
-      apiOne: await turn(one),
-      httpFloor: await turn(empty),
-      apiMany: await turn(many),
+      httpFloor: await turn(of.httpFloor),
+      bareCommit: await turn(of.bareCommit),
+      one: await turn(of.one),
+      four: await turn(of.four),
+      sixteen: await turn(of.sixteen),
     };
     // The first is for warming up.
-    if (at >= 0) for (const [name, rate] of Object.entries(measured)) rates[name as keyof typeof rates].push(rate);
+    if (at >= 0) rounds.push(measured);
   }
-  for (const client of [...one, ...many, ...empty]) client.end();
+  for (const client of Object.values(of).flat()) client.end();
   server.kill();
   rmSync(folder, { recursive: true });
-  const shares = (name: keyof typeof rates): number => median(rates[name].map((rate, at) => rate / rates.raw[at]!));
-  const overheadMs = median(rates.apiOne.map((rate, at) => 1000 / rate - 1000 / rates.raw[at]!));
-  console.log(
-    JSON.stringify({
-      raw: Math.round(median(rates.raw)),
-      apiOne: Math.round(median(rates.apiOne)),
-      apiMany: Math.round(median(rates.apiMany)),
-      httpFloor: Math.round(median(rates.httpFloor)),
-      shareOne: round(shares('apiOne')),
-      shareMany: round(shares('apiMany')),
-      shareHttpFloor: round(shares('httpFloor')),
-      overheadMs: round(overheadMs),
-      // commit ÷ (commit + overhead) = 0.7
-      reachedFromMs: round((Math.max(0, overheadMs) * 0.7) / 0.3),
-    }),
-  );
+  const over = (figure: (round: Round) => number): number => median(rounds.map(figure));
+  const each = (figure: (name: keyof Round) => number) => Object.fromEntries(NAMES.map((name) => [name, figure(name)]));
+  const beyondCommit = over(({ one, raw }) => 1000 / one - 1000 / raw);
+  const report = {
+    perSecond: each((name) => Math.round(over((round) => round[name]))),
+    toRaw: each((name) => hundredths(over((round) => round[name] / round.raw))),
+    ceilingOne: {
+      computed: hundredths(over(({ raw, httpFloor }) => 1 / (1 / raw + 1 / httpFloor) / raw)),
+      measured: hundredths(over(({ raw, bareCommit }) => bareCommit / raw)),
+    },
+    oursMs: hundredths(over(({ one, bareCommit }) => 1000 / one - 1000 / bareCommit)),
+    // commit ÷ (commit + what comes beyond) = 0.7
+    oneReaches70From: hundredths((Math.max(0, beyondCommit) * 0.7) / 0.3),
+  };
+  console.log(JSON.stringify(report, null, 2));
 }
 
 if (process.argv[2] === '--server') void beServer(process.argv[3]!);

@@ -1,6 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { shippedCatalog } from '../../test/support/catalog.ts';
 import { entryNumber, idNumber, newId, pngNumber } from '../../test/support/keeping.ts';
-import { fitSpare, TestServer } from '../../test/support/serving.ts';
+import { fitSpare, TestServer, TODAY } from '../../test/support/serving.ts';
+import type { Entry } from '../logbook/index.ts';
+import { createServer } from './index.ts';
 
 const range = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => entryNumber(from + i));
 const reading = (value: number, on = '2026-06-10') => ({
@@ -85,6 +88,30 @@ describe('entries from another device', () => {
     await send([entryNumber(12)]);
     expect((await server.get('/api/rigs/marigold')).json.struck).toEqual([idNumber(12)]);
     await other.stop();
+  });
+
+  it('are judged by all that was written, here or by another program, and answered alike by every program', async () => {
+    const miles = (n: number, value: number, on: string) => ({
+      ...entryNumber(n),
+      kind: 'reading',
+      on,
+      body: { what: 'odometer', value: { value, unit: 'mi' }, vehicle: 'trailer' },
+    });
+    const backwards = [{ kept: true, problems: [{ code: 'logbook.odometer-backwards' }] }];
+    expect((await send([miles(1, 1000, '2026-05-01')])).json.reports).toEqual([]);
+    expect((await send([miles(2, 900, '2026-05-02')])).json.reports).toMatchObject(backwards);
+    await server.store.append([miles(3, 3000, '2026-05-03') as Entry], { via: 'another program' });
+    expect((await send([miles(4, 2000, '2026-05-04')])).json.reports).toMatchObject(backwards);
+    const second = await createServer({
+      store: server.store,
+      catalog: shippedCatalog(),
+      clock: Date.now,
+      today: () => TODAY,
+      version: '0.0.0-test',
+    });
+    const there = await second.inject({ url: '/api/rigs/marigold', headers: { host: 'localhost' } });
+    expect((await server.get('/api/rigs/marigold')).json).toEqual(there.json());
+    await second.close();
   });
 
   it('two people writing down the same work is shown, not settled', async () => {

@@ -1,11 +1,17 @@
-import { addEntry, EMPTY, type Entry, foldEntries, type RigState } from '../logbook/index.ts';
+import { addEntry, EMPTY, type Entry, foldEntries, type RigState, writeEntry } from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
-import { type Cursor, PAGE_MAX, type Store } from '../store/index.ts';
+import { type Appended, type Cursor, PAGE_MAX, type Store } from '../store/index.ts';
 
 /** A rig's state as of a cursor. */
 export interface StateAt {
   readonly state: RigState;
   readonly cursor: Cursor | undefined;
+}
+
+interface JustAppended {
+  readonly rig: string;
+  readonly entries: readonly Entry[];
+  readonly head: { readonly before: Cursor; readonly after: Cursor };
 }
 
 /** Rigs whose state is kept in memory; the least lately used goes first. */
@@ -15,18 +21,23 @@ const REFOLD = 2000;
 
 /**
  * The state of each rig, caught up from the store at every asking: one row read when nothing is new. Several server processes
- * on one store therefore agree.
+ * on one store therefore agree. What this process appends itself is folded in without being read again.
  */
 export class States {
   readonly #store: Store;
   readonly #kept = new Map<string, StateAt>();
+  #waiting: JustAppended[] = [];
 
   constructor(store: Store) {
     this.#store = store;
   }
 
   async of(rig: string): Promise<StateAt> {
-    let { state, cursor } = this.#kept.get(rig) ?? { state: EMPTY, cursor: undefined };
+    this.#takeOver();
+    const kept = this.#kept.get(rig);
+    if (kept && (await this.#store.heads([rig])).get(rig) === kept.cursor)
+      return this.#keep(rig, this.#kept.get(rig) ?? kept);
+    let { state, cursor } = kept ?? { state: EMPTY, cursor: undefined };
     const fresh: Entry[] = [];
     for (let more = true; more; ) {
       const page = unwrap(await this.#store.readSince(rig, cursor, PAGE_MAX));
@@ -39,9 +50,35 @@ export class States {
     }
     if (fresh.length > REFOLD) state = foldEntries([...state.entries.values(), ...fresh]);
     else for (const entry of fresh) state = addEntry(state, entry);
+    return this.#keep(rig, { state, cursor });
+  }
+
+  /**
+   * Takes over entries just appended: soon, since the answer to their writer need not wait for the folding. Where somebody else
+   * wrote meanwhile, the next asking reads them instead.
+   */
+  appended(rig: string, entries: readonly Entry[], { heads }: Appended): void {
+    const head = heads.get(rig);
+    if (!head || entries.length > REFOLD) return;
+    if (this.#waiting.length === 0) setImmediate(() => this.#takeOver());
+    this.#waiting.push({ rig, entries, head });
+  }
+
+  #takeOver(): void {
+    for (const { rig, entries, head } of this.#waiting) {
+      const kept = this.#kept.get(rig);
+      if (!kept || kept.cursor !== head.before) continue;
+      // As the store would give them back, to the order of their keys.
+      const state = entries.reduce((before, entry) => addEntry(before, JSON.parse(writeEntry(entry))), kept.state);
+      this.#keep(rig, { state, cursor: head.after });
+    }
+    this.#waiting = [];
+  }
+
+  #keep(rig: string, at: StateAt): StateAt {
     this.#kept.delete(rig);
-    this.#kept.set(rig, { state, cursor });
+    this.#kept.set(rig, at);
     if (this.#kept.size > RIGS_MAX) this.#kept.delete(this.#kept.keys().next().value!);
-    return { state, cursor };
+    return at;
   }
 }

@@ -37,15 +37,22 @@ export function storeContract(kind: string, makePlace: () => Promise<Place>): vo
     it('gives back what was appended, in sequence, and remembers who handed it in', async () => {
       const appended = unwrap(await store.append(range(0, 3), { via: 'ada' }));
       expect(appended).toMatchObject({ added: 3, known: 0 });
-      const { entries, more, cursor } = await page('marigold');
+      const { entries, more: rest, cursor } = await page('marigold');
       expect(entries.map(({ seq, via }) => [seq, via])).toEqual([
         [1, 'ada'],
         [2, 'ada'],
         [3, 'ada'],
       ]);
       expect(entries.map(({ entry }) => entry)).toEqual(range(0, 3));
-      expect(more).toBe(false);
-      expect(appended.cursors.get('marigold')).toBe(cursor);
+      expect(rest).toBe(false);
+      expect(appended.heads.get('marigold')!.after).toBe(cursor);
+      const more = unwrap(await store.append([...range(2, 5), entryNumber(1, 'wren')], via));
+      const moved = more.heads.get('marigold')!;
+      expect(moved.before).toBe(cursor);
+      const between = await page('marigold', moved.before);
+      expect(between.entries.map(({ entry }) => entry)).toEqual(range(3, 5));
+      expect(moved.after).toBe(between.cursor);
+      expect(more.heads.get('wren')!.after).toBe((await page('wren')).cursor);
     });
 
     it('says where rigs stand, those that nobody wrote of at their beginning', async () => {

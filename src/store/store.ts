@@ -32,8 +32,8 @@ export interface Appended {
   /** Entries that were new, and those that were there already with the same content. */
   readonly added: number;
   readonly known: number;
-  /** The head of each rig that was appended to. */
-  readonly cursors: ReadonlyMap<string, Cursor>;
+  /** Where each rig that was appended to stood before, and stands after: between the two lie the new ones, and nothing else. */
+  readonly heads: ReadonlyMap<string, { readonly before: Cursor; readonly after: Cursor }>;
 }
 
 export interface RigSummary {

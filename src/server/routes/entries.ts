@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Catalog } from '../../catalog/index.ts';
 import { addEntry, admit, type Entry, readEntry } from '../../logbook/index.ts';
 import { type Problem, unwrap } from '../../problem/index.ts';
-import type { Appended, Store } from '../../store/index.ts';
+import type { Store } from '../../store/index.ts';
 import { problemError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
 import { cursor, entry, problem, rigName, rigParams, stored } from '../schemas.ts';
@@ -103,23 +103,28 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
       async handle({ params, body, who }) {
         const { good, reports } = readAll(body.entries, params.rig);
         const { state } = await states.of(params.rig);
-        const { appended, taken } = await appendUnion(store, params.rig, good, who.via);
+        const { appended, taken } = await appendUnion(store, good, who.via);
+        const kept = taken.size ? good.filter(({ entry }) => !taken.has(entry.id)) : good;
         for (const { entry, index } of good) {
           const problems = taken.get(entry.id);
           if (problems) reports.push({ index, id: entry.id, kept: false, problems });
         }
         // Judged in the order of the days they speak of: a batch may hold the fitting of a part after its reading.
         let seen = state;
-        const fresh = good.filter(({ entry }) => !taken.has(entry.id) && !state.entries.has(entry.id)).sort(byDay);
+        const fresh = kept.filter(({ entry }) => !state.entries.has(entry.id)).sort(byDay);
         for (const [at, { entry, index }] of fresh.entries()) {
           if (seen.entries.has(entry.id)) continue;
           const problems = admit(seen, entry, { catalog, today: today() });
           if (problems.length) reports.push({ index, id: entry.id, kept: true, problems });
-          // Nothing comes after the last: one entry alone is folded once, when the state next catches up.
+          // Nothing comes after the last: one entry alone is folded once, below.
           if (at < fresh.length - 1) seen = addEntry(seen, entry);
         }
+        const entries = kept.map(({ entry }) => entry);
+        states.appended(params.rig, entries, appended);
         reports.sort((a, b) => a.index - b.index);
-        return { json: { ...appended, reports } };
+        const { added, known, heads } = appended;
+        const at = heads.get(params.rig)?.after ?? (await store.heads([params.rig])).get(params.rig)!;
+        return { json: { added, known, cursor: at, reports } };
       },
     }),
   ];
@@ -150,21 +155,16 @@ function readAll(raws: readonly unknown[], rig: string): { good: Numbered[]; rep
 }
 
 /** All but those whose id is taken by another content; which those are, too. */
-async function appendUnion(store: Store, rig: string, good: readonly Numbered[], via: string) {
+async function appendUnion(store: Store, good: readonly Numbered[], via: string) {
   const taken = new Map<string, Problem[]>();
   for (;;) {
     const entries = good.map(({ entry }) => entry).filter(({ id }) => !taken.has(id));
     const appended = await store.append(entries, { via });
-    if (appended.ok) return { appended: await summary(store, rig, appended.value), taken };
+    if (appended.ok) return { appended: appended.value, taken };
     const before = taken.size;
     for (const problem of appended.problems) taken.set(problem.where!, [problem]);
     if (taken.size === before) throw new Error('the store refused entries without naming them');
   }
-}
-
-async function summary(store: Store, rig: string, { added, known, cursors }: Appended) {
-  const at = cursors.get(rig) ?? unwrap(await store.readSince(rig, undefined, 1)).cursor;
-  return { added, known, cursor: at };
 }
 
 export { entry as entryComponent };

@@ -74,7 +74,7 @@ export function writingRoutes(
         if (problems.length) throw new ProblemError(problems);
         if (query.dry === 'true') return { json: { entries, cursor: before ?? null } };
         const appended = unwrap(await store.append(entries, { via: who.via }));
-        const after = appended.cursors.get(params.rig) ?? null;
+        const after = appended.heads.get(params.rig)?.after ?? null;
         return { status: appended.added ? 201 : 200, json: { entries, cursor: after } };
       },
     }),

@@ -113,7 +113,7 @@ describe('copies', () => {
 
   it('are put back whole; what was there is kept; a reader from before starts over', async () => {
     const { file } = await makeCopy(store, copies, NOON);
-    const cursor = unwrap(await store.append(range(50, 80), via)).cursors.get('marigold')!;
+    const cursor = unwrap(await store.append(range(50, 80), via)).heads.get('marigold')!.after;
     await store.close();
     const { report, replaced } = unwrap(await restoreCopy(file, data(), NOON + HOUR));
     expect(report.rigs[0]!.entries).toBe(50);

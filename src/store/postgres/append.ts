@@ -4,7 +4,7 @@ import { newEpoch, writeCursor } from '../cursor.ts';
 import { sealOf } from '../digest.ts';
 import type { Line } from '../lines.ts';
 import { idConflict } from '../problems.ts';
-import type { Appended } from '../store.ts';
+import type { Appended, Cursor } from '../store.ts';
 
 /** Writes lines within a transaction that the caller has begun and ends: by COMMIT when the result is good, else by ROLLBACK. */
 export async function appendLines(
@@ -13,7 +13,7 @@ export async function appendLines(
   lines: readonly Line[],
   via: string,
 ): Promise<Result<Appended>> {
-  const cursors = new Map<string, string>();
+  const heads = new Map<string, { before: Cursor; after: Cursor }>();
   const taken: Problem[] = [];
   let added = 0;
   // In one order for everybody, so that two writers of the same rigs wait for each other and never for ever.
@@ -21,7 +21,10 @@ export async function appendLines(
     const head = await lockedHead(client, s, rig);
     const ofRig = lines.filter((line) => line.rig === rig);
     const fresh = await freshOf(client, s, rig, ofRig, taken);
-    cursors.set(rig, writeCursor(head.epoch, head.head + fresh.length));
+    heads.set(rig, {
+      before: writeCursor(head.epoch, head.head),
+      after: writeCursor(head.epoch, head.head + fresh.length),
+    });
     added += fresh.length;
     if (taken.length || fresh.length === 0) continue;
     await client.query(
@@ -40,7 +43,7 @@ export async function appendLines(
     await client.query(`UPDATE ${s}.rigs SET head = $2 WHERE rig = $1`, [rig, head.head + fresh.length]);
   }
   if (taken.length) return fail(...(taken as [Problem, ...Problem[]]));
-  return ok({ added, known: lines.length - added, cursors });
+  return ok({ added, known: lines.length - added, heads });
 }
 
 /** The rig's row, locked until the transaction ends: numbers are given in the order in which they are committed. */

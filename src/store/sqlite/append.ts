@@ -4,7 +4,7 @@ import { newEpoch, writeCursor } from '../cursor.ts';
 import { sealOf } from '../digest.ts';
 import type { Line } from '../lines.ts';
 import { idConflict } from '../problems.ts';
-import type { Appended } from '../store.ts';
+import type { Appended, Cursor } from '../store.ts';
 
 /** Writes lines inside a transaction that the caller has begun. Throws a `ProblemError` (ids taken) before anything is written. */
 export type Writer = (lines: readonly Line[], via: string, dryRun: boolean) => Appended;
@@ -12,6 +12,10 @@ export type Writer = (lines: readonly Line[], via: string, dryRun: boolean) => A
 interface Head {
   readonly epoch: string;
   head: number;
+}
+
+interface Moved extends Head {
+  readonly before: number;
 }
 
 export function writerOf(db: Database): Writer {
@@ -32,23 +36,29 @@ export function writerOf(db: Database): Writer {
       else if (there.line !== line.line) taken.push(idConflict(line.id));
     }
     if (taken.length) throw new ProblemError(taken);
-    const heads = new Map<string, Head>();
-    for (const line of lines) {
-      if (heads.has(line.rig)) continue;
-      let head = headOf.get(line.rig);
-      if (!head) {
-        head = { epoch: newEpoch(), head: 0 };
-        if (!dryRun) begin.run(line.rig, head.epoch);
+    const heads = new Map<string, Moved>();
+    for (const { rig } of lines) {
+      if (heads.has(rig)) continue;
+      let there = headOf.get(rig);
+      if (!there) {
+        there = { epoch: newEpoch(), head: 0 };
+        if (!dryRun) begin.run(rig, there.epoch);
       }
-      heads.set(line.rig, head);
+      heads.set(rig, { ...there, before: there.head });
     }
     for (const { rig, id, line } of fresh) {
-      const head = heads.get(rig)!;
-      head.head += 1;
-      if (!dryRun) insert.run(rig, head.head, id, line, via, sealOf(via, line));
+      const moved = heads.get(rig)!;
+      moved.head += 1;
+      if (!dryRun) insert.run(rig, moved.head, id, line, via, sealOf(via, line));
     }
-    if (!dryRun && fresh.length) for (const [rig, { head }] of heads) move.run(head, rig);
-    const cursors = new Map([...heads].map(([rig, { epoch, head }]) => [rig, writeCursor(epoch, head)]));
-    return { added: fresh.length, known: lines.length - fresh.length, cursors };
+    if (!dryRun) for (const [rig, { head, before }] of heads) if (head > before) move.run(head, rig);
+    return { added: fresh.length, known: lines.length - fresh.length, heads: cursorsOf(heads) };
   };
+}
+
+function cursorsOf(heads: ReadonlyMap<string, Moved>): Appended['heads'] {
+  const cursors = new Map<string, { before: Cursor; after: Cursor }>();
+  for (const [rig, { epoch, before, head }] of heads)
+    cursors.set(rig, { before: writeCursor(epoch, before), after: writeCursor(epoch, head) });
+  return cursors;
 }
