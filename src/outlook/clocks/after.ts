@@ -76,9 +76,10 @@ function givesBirth(
 ): boolean {
   const said = entry.body.setups;
   return entry.body.done.some((done) => {
-    if (done.upkeep === upkeep.id || !samePlace(placeOf(state, done.part), part.place)) return false;
+    if (done.upkeep === upkeep.id) return false;
     const setups = said ?? catalog.upkeeps.get(done.upkeep)?.setups ?? [];
-    return clock.upkeeps.includes(done.upkeep) || clock.setups.some((setup) => setups.includes(setup));
+    const calls = clock.upkeeps.includes(done.upkeep) || clock.setups.some((setup) => setups.includes(setup));
+    return calls && samePlace(placeOf(state, done.part), part.place);
   });
 }
 
