@@ -1,6 +1,7 @@
 import type { Catalog } from '../catalog/index.ts';
 import type { Problem } from '../problem/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
+import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
 import { odometerTrack, shownMiles, type VehicleRole } from './odometer.ts';
@@ -18,7 +19,7 @@ export interface Admission {
  *
  * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
  * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-strike`,
- * `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`.
+ * `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body).
  */
 export function admit(state: RigState, entry: Entry, { catalog, today }: Admission): Problem[] {
   const where = `${entry.kind} of ${entry.on}`;
@@ -44,6 +45,8 @@ export function admit(state: RigState, entry: Entry, { catalog, today }: Admissi
           : 'Write it down on the day.',
     });
   }
+  for (const { path, what, expected } of outOfBounds(entry, today))
+    problems.push({ code: 'logbook.bounds', what, where: `${where}: ${path}`, expected });
   for (const check of [parts, odometer, trips, strike, setting]) problems.push(...check(state, entry, catalog, where));
   return problems;
 }

@@ -174,6 +174,23 @@ describe('writing down here and now', () => {
     expect((await server.store.rigs())[0]!.entries).toBe(1);
   });
 
+  it('refuses what no rig can do, naming the field and what would have been right', async () => {
+    const trip = {
+      trip: 'coast',
+      name: 'Coast',
+      leave: '2026-07-03',
+      return: '2026-07-05',
+      miles: '-640 mi',
+      nights: 9,
+    };
+    const { status, json } = await write([{ kind: 'trip', on: '2026-06-12', body: trip }]);
+    expect(status).toBe(422);
+    expect(json.problems).toMatchObject([
+      { code: 'logbook.bounds', where: 'trip of 2026-06-12: miles', expected: 'more than 0' },
+      { code: 'logbook.bounds', where: 'trip of 2026-06-12: nights', expected: 'up to 2' },
+    ]);
+  });
+
   it('writes nothing in a dry run', async () => {
     const { status, json } = await write([reading(50)], '?dry=true');
     expect(status).toBe(200);

@@ -1,0 +1,212 @@
+import { addMonths, daysBetween, formatDate, isPlainDate } from '../dates/index.ts';
+import { formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import type { Entry } from './entry.ts';
+
+/** What no rig can have done or weighed: the field of the entry's body, what is wrong with it, and what would have been right. */
+export interface OutOfBounds {
+  readonly path: string;
+  readonly what: string;
+  readonly expected: string;
+}
+
+/** First day of which a logbook can speak: no older rig is enrolled either. */
+const FIRST_DAY = '1950-01-01';
+/** Nobody plans a trip further ahead; a slip in the year is often further off. */
+const PLANNED_AHEAD_MONTHS = 120;
+/** More than 80 mph day and night. */
+const MILES_A_DAY = 2000;
+/** Six digits are what instruments show (common practice, no source). */
+const ODOMETER_MILES = 999_999;
+/** Speeds kept to on the road: from a crawl to what no trailer tire is made for. */
+const SPEEDS = { mph: [20, 90], 'km/h': [30, 145] } as const;
+/** Settings that say after a `/` what they speak of. */
+const OF_SOMETHING: ReadonlySet<string> = new Set([
+  'day',
+  'fact',
+  'pin',
+  'override',
+  'own-upkeep',
+  'own-part-kind',
+  'call',
+]);
+
+/** Everything about an entry that cannot be, whatever else is in the logbook. */
+export function outOfBounds(entry: Entry, today: string): OutOfBounds[] {
+  return [...amounts(entry), ...days(entry, today), ...labels(entry), ...trip(entry), ...setting(entry)];
+}
+
+type Least = 'more than 0' | '0 or more';
+type Amount = readonly [path: string, of: Quantity | undefined, least: Least];
+
+function* amounts(entry: Entry): Generator<OutOfBounds> {
+  for (const [path, of, least] of amountsOf(entry))
+    if (of && (of.value < 0 || (of.value === 0 && least === 'more than 0')))
+      yield { path, what: `${formatQuantity(of)} is less than can be`, expected: least };
+  for (const [path, of] of odometersOf(entry))
+    if (of && valueIn(of, 'mi') > ODOMETER_MILES)
+      yield { path, what: `No odometer shows ${formatQuantity(of)}`, expected: 'what the odometer shows' };
+}
+
+function amountsOf(entry: Entry): Amount[] {
+  const odometers = odometersOf(entry).map(([path, of]): Amount => [path, of, '0 or more']);
+  switch (entry.kind) {
+    case 'trip':
+      return [
+        ['miles', entry.body.miles, 'more than 0'],
+        ...(entry.body.stops ?? []).map(({ mile }, at): Amount => [`stops.${at}.mile`, mile, '0 or more']),
+      ];
+    case 'trip-done':
+      return [['miles', entry.body.miles, 'more than 0'], ...odometers];
+    case 'carry':
+      return [['weight', entry.body.weight, '0 or more']];
+    case 'weigh': {
+      const { tongue, axles, step } = entry.body;
+      return [
+        ...(['solo', 'hitchedSlack', 'hitchedSet'] as const).flatMap((ticket) =>
+          Object.entries(entry.body[ticket] ?? {}).map(
+            ([of, weight]): Amount => [`${ticket}.${of}`, weight, 'more than 0'],
+          ),
+        ),
+        ['tongue', tongue, '0 or more'],
+        ['axles', axles, 'more than 0'],
+        ['step', step, 'more than 0'],
+      ];
+    }
+    case 'enroll':
+      return [
+        ...Object.entries(entry.body.ratings ?? {}).map(
+          ([of, rating]): Amount => [`ratings.${of}.value`, rating?.value, 'more than 0'],
+        ),
+        ...Object.entries(entry.body.dimensions ?? {}).map(
+          ([of, length]): Amount => [`dimensions.${of}`, length, 'more than 0'],
+        ),
+      ];
+    default:
+      return odometers;
+  }
+}
+
+/** What an entry says an odometer showed. */
+function odometersOf(entry: Entry): (readonly [path: string, of: Quantity | undefined])[] {
+  switch (entry.kind) {
+    case 'work':
+    case 'trip-done':
+      return [
+        ['odometer', entry.body.odometer],
+        ['odometerTow', entry.body.odometerTow],
+      ];
+    case 'fit':
+    case 'remove':
+      return [['odometer', entry.body.odometer]];
+    case 'reading':
+      return entry.body.what === 'odometer' ? [['value', entry.body.value]] : [];
+    case 'adjust':
+      return [
+        ['was', entry.body.was],
+        ['now', entry.body.now],
+      ];
+    default:
+      return [];
+  }
+}
+
+function* days(entry: Entry, today: string): Generator<OutOfBounds> {
+  const furthest = addMonths(today, PLANNED_AHEAD_MONTHS);
+  const said: [path: string, day: string][] = [['on', entry.on]];
+  if (entry.kind === 'trip') said.push(['leave', entry.body.leave], ['return', entry.body.return]);
+  if (entry.kind === 'trip-done') said.push(['left', entry.body.left]);
+  for (const [path, day] of said) {
+    if (day < FIRST_DAY)
+      yield {
+        path,
+        what: `${formatDate(day, 'day')} is before there was such a rig`,
+        expected: `a day from ${FIRST_DAY} on`,
+      };
+    // Of the day an entry speaks of it is told elsewhere that it is not to come.
+    if (path !== 'on' && day > furthest)
+      yield { path, what: `${formatDate(day, 'day')} is too far off to plan for`, expected: `a day up to ${furthest}` };
+  }
+  if (entry.kind === 'trip-done' && entry.body.back > entry.on) {
+    const what = `Back on ${formatDate(entry.body.back, 'day')} is after the day of this entry`;
+    yield { path: 'back', what, expected: `a day up to ${formatDate(entry.on, 'day')}` };
+  }
+}
+
+/** Dates as labels and stamps give them: a year, a month or a day. */
+function* labels(entry: Entry): Generator<OutOfBounds> {
+  const said: (readonly [path: string, label: string | undefined])[] =
+    entry.kind === 'fit'
+      ? [
+          ['madeOn', entry.body.madeOn],
+          ['goodThrough', entry.body.goodThrough],
+        ]
+      : entry.kind === 'work'
+        ? entry.body.done.map(({ goodThrough }, at) => [`done.${at}.goodThrough`, goodThrough] as const)
+        : [];
+  for (const [path, label] of said) {
+    if (label === undefined) continue;
+    if (!isPlainDate(`${label}-01-01`.slice(0, 10)))
+      yield { path, what: `There is no day ${label}`, expected: 'YYYY, YYYY-MM or YYYY-MM-DD of the calendar' };
+    else if (path === 'madeOn' && label > entry.on.slice(0, label.length))
+      yield { path, what: `Made in ${label}, after it was fitted`, expected: `up to ${entry.on}` };
+  }
+}
+
+function* trip(entry: Entry): Generator<OutOfBounds> {
+  if (entry.kind !== 'trip' && entry.kind !== 'trip-done') return;
+  const { miles, nights } = entry.body;
+  const [from, to] = entry.kind === 'trip' ? [entry.body.leave, entry.body.return] : [entry.body.left, entry.body.back];
+  const between = daysBetween(from, to);
+  if (nights !== undefined && nights > between)
+    yield {
+      path: 'nights',
+      what: `${nights} nights do not fit between ${from} and ${to}`,
+      expected: `up to ${between}`,
+    };
+  const most = quantity(MILES_A_DAY * (between + 1), 'mi');
+  if (valueIn(miles, 'mi') > most.value)
+    yield {
+      path: 'miles',
+      what: `Nobody drives ${formatQuantity(miles)} from ${from} to ${to}`,
+      expected: `up to ${formatQuantity(most)}`,
+    };
+  if (entry.kind !== 'trip') return;
+  const { highest, lowest } = entry.body;
+  if (highest && lowest && valueIn(highest, 'degF') < valueIn(lowest, 'degF'))
+    yield {
+      path: 'highest',
+      what: 'The highest temperature is below the lowest',
+      expected: `${formatQuantity(lowest)} or more`,
+    };
+}
+
+function* setting(entry: Entry): Generator<OutOfBounds> {
+  if (entry.kind !== 'set') return;
+  const { key, value } = entry.body;
+  const [kind, ...about] = key.split('/') as [string, ...string[]];
+  const of = about.join('/');
+  if (OF_SOMETHING.has(kind) && of === '')
+    yield { path: 'key', what: `“${kind}” does not say what it speaks of`, expected: `${kind}/…` };
+  if (kind === 'day' && of !== '' && !isPlainDate(of))
+    yield { path: 'key', what: `“${of}” is no day`, expected: 'day/YYYY-MM-DD' };
+  if (typeof value === 'string' && (kind === 'first-freeze' || kind === 'last-freeze') && !isPlainDate(`2024-${value}`))
+    yield { path: 'value', what: `There is no ${value}`, expected: 'month and day, such as 10-15' };
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return;
+  if (kind === 'pin' && typeof value.day === 'string' && !isPlainDate(value.day))
+    yield { path: 'value.day', what: `“${value.day}” is no day`, expected: 'YYYY-MM-DD' };
+  if (kind === 'speed-max' && typeof value.value === 'number' && (value.unit === 'mph' || value.unit === 'km/h')) {
+    const [least, most] = SPEEDS[value.unit];
+    if (value.value < least || value.value > most)
+      yield {
+        path: 'value',
+        what: `${value.value} ${value.unit} is no speed to keep to with a trailer behind`,
+        expected: `${least} to ${most} ${value.unit}`,
+      };
+  }
+  if (kind === 'call') {
+    if (typeof value.name === 'string' && value.name.trim() === '')
+      yield { path: 'value.name', what: 'It is not said whom to call', expected: 'a name' };
+    if (typeof value.number === 'string' && !/\d/.test(value.number))
+      yield { path: 'value.number', what: `“${value.number}” is no number`, expected: 'a telephone number' };
+  }
+}
