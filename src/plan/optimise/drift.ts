@@ -2,8 +2,11 @@ import type { Model } from './model.ts';
 import { Openings } from './openings.ts';
 import { Random } from './random.ts';
 
-/** Share of the disturbances that move whole days; the rest open and close single set-ups. */
-const WHOLE_DAYS = 0.75;
+/** Share of the disturbances that put a stretch of the plan out of step, and that move whole days; the rest change single set-ups. */
+const OUT_OF_STEP = 0.6;
+const WHOLE_DAYS = 0.25;
+/** Of the stretches put out of step, those that take all groups with them. */
+const ALL_GROUPS = 0.7;
 
 /**
  * Iterated local search over openings: disturb the best plan, descend again, keep the better (Lourenço, Martin and Stützle 2003).
@@ -61,7 +64,9 @@ export class Drift {
   disturbed(open: Int32Array): Int32Array {
     this.#open.set(open);
     const changes = 1 + this.#random.below(3);
-    if (this.#random.next() < WHOLE_DAYS) for (let k = 0; k < changes; k++) this.#disturbDay();
+    const kind = this.#random.next();
+    if (kind < OUT_OF_STEP) this.#disturbStep();
+    else if (kind < OUT_OF_STEP + WHOLE_DAYS) for (let k = 0; k < changes; k++) this.#disturbDay();
     else for (let k = 0; k <= changes; k++) this.#disturbSetup();
     return this.#open;
   }
@@ -81,6 +86,27 @@ export class Drift {
       if ((((open[g] as number) >>> t) & 1) === 0) continue;
       open[g] = (open[g] as number) & ~(1 << t);
       if (to !== t && to >= 1 && to <= slots) open[g] = (open[g] as number) | (1 << to);
+    }
+  }
+
+  /**
+   * All that is set up over a stretch of slots, for one group or for all, one slot sooner or later. Plans for odd days and for even days
+   * may cost nearly the same, and no change of a few days leads from one to the other.
+   */
+  #disturbStep(): void {
+    const { groups, slots } = this.#model;
+    const open = this.#open;
+    const random = this.#random;
+    const from = 1 + random.below(slots);
+    const to = random.next() < 0.5 ? slots : Math.min(slots, from + 1 + random.below(slots));
+    const stretch = ((2 << to) - 1) & -(1 << from);
+    const later = random.next() < 0.5;
+    const only = random.next() < ALL_GROUPS ? -1 : random.below(groups);
+    for (let g = 0; g < groups; g++) {
+      if (only >= 0 && g !== only) continue;
+      const now = open[g] as number;
+      const moved = later ? (now & stretch) << 1 : (now & stretch) >>> 1;
+      open[g] = ((now & ~stretch) | moved) & ((2 << slots) - 2);
     }
   }
 

@@ -9,7 +9,7 @@ const ROUNDS_A_SLICE = 50;
 /** Of the warm searches with limited hours, one in so many starts from disturbed openings, the others from the best plan. */
 const DISTURB_EVERY = 2;
 /** Without limited hours: the share of the work that goes into disturbing openings; the rest rearranges jobs. */
-const DRIFT_SHARE = 0.5;
+const DRIFT_SHARE = 0.75;
 
 /**
  * Everything that looks for good plans, under one roof. Without limited hours a plan is its openings, and drifting among them is

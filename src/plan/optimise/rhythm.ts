@@ -23,6 +23,8 @@ export class Rhythm extends Shares {
   readonly #reach: Float64Array;
   readonly #stack: Int32Array;
   readonly #along: Float64Array;
+  /** By `t * members + k`: the earliest slot from which member `k` may go on to `t` or later. */
+  readonly #oldest: Int32Array;
   readonly #before: Int32Array;
   #cost = 0;
   #leastLeft = 0;
@@ -34,6 +36,22 @@ export class Rhythm extends Shares {
     this.#stack = new Int32Array(model.nodes);
     this.#along = new Float64Array(model.nodes);
     this.#before = new Int32Array(model.nodes);
+    this.#oldest = new Int32Array(model.nodes * uses.length);
+    this.#findOldest();
+  }
+
+  /** Older slots than these lead nowhere any more: most looks then weigh only a few. */
+  #findOldest(): void {
+    const { members, arc } = this;
+    const nodes = this.slots + 2;
+    for (let k = 0; k < members; k++) {
+      let oldest = nodes;
+      for (let t = nodes - 1; t >= 1; t--) {
+        for (let s = 0; s < Math.min(t, oldest); s++)
+          if ((arc[(t * nodes + s) * members + k] as number) < Number.POSITIVE_INFINITY) oldest = s;
+        this.#oldest[t * members + k] = oldest;
+      }
+    }
   }
 
   /**
@@ -126,6 +144,7 @@ export class Rhythm extends Shares {
     const toGo = this.toGo;
     const reach = this.#reach;
     const stack = this.#stack;
+    const oldest = this.#oldest;
     const here = t * members;
     const row = t * nodes * members;
     const rowAfter = row + nodes * members;
@@ -135,7 +154,7 @@ export class Rhythm extends Shares {
     for (let k = 0; k < members; k++) {
       let least = Number.POSITIVE_INFINITY;
       let stop = Number.POSITIVE_INFINITY;
-      for (let i = 0; i < count; i++) {
+      for (let i = count - 1; i >= 0 && (stack[i] as number) >= (oldest[here + k] as number); i--) {
         const s = (stack[i] as number) * members + k;
         const until = reach[s] as number;
         const passes = until + (toGo[rowAfter + s] as number);

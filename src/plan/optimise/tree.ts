@@ -8,8 +8,6 @@ import type { Tuning } from './tuning.ts';
 /** Evaluations: on a branch taken up, and on a branch only tried. */
 const ROUNDS_TAKEN = 8;
 const ROUNDS_TRIED = 2;
-/** Decisions tried on both sides before one is chosen. */
-const DECISIONS_TRIED = 2;
 const STEP = 0.1;
 /** Where all set-ups are decided, rounds of the quick relaxation, and its step. */
 const ROUNDS_QUICK = 60;
@@ -18,7 +16,7 @@ const STEP_QUICK = 0.15;
 /** Rounds over which jobs' visits are counted before jobs are decided. */
 const ROUNDS_COUNTED = 20;
 /** How much more a whole day counts than one set-up when the most promising decision is looked for. */
-const DAY_WEIGHT = 3;
+const DAY_WEIGHT = 20;
 /** How much the gains at present prices count beside how undecided the averages are. */
 const GAIN_WEIGHT = 0.05;
 /** Above this many open branches the deepest is taken up instead of the lowest, to keep memory bounded. */
@@ -120,7 +118,7 @@ export class Tree {
     else this.#close(decided, bound);
   }
 
-  /** Decide what the gains already decide; what is left to decide, most promising first, or null when no plan is left. */
+  /** Decide what the gains already decide; what is left to decide, or null when no plan is left. */
   #slotDecisions(decided: Decided, bound: number, target: number): Decision[] | null {
     const { slots, groups, nodes } = this.#model;
     const tuning = this.#tuning;
@@ -153,35 +151,20 @@ export class Tree {
           });
         }
       }
-    return list.sort((a, b) => b.score - a.score);
+    return list;
   }
 
-  /** Try both sides of the most promising decisions a little way and split by the one that raises the bounds most. */
+  /** Split by the most promising decision; both sides are tried a little way, which orders them, and may cut one off at once. */
   #split(decided: Decided, bound: number, decisions: readonly Decision[], target: number): void {
     const settled = this.#isSettled(decided);
     const from = this.#keep(decided, bound, settled ? this.#pricing.best : this.#tuning.best);
-    const room = Math.min(target - bound, Math.abs(bound) + 1);
-    let chosen: Branch[] = [];
-    let chosenScore = -1;
-    for (const { decide } of decisions.slice(0, DECISIONS_TRIED)) {
-      const sides: Branch[] = [];
-      let score = 1;
-      let cut = false;
-      for (const yes of [false, true]) {
-        const side = copyDecided(decided);
-        decide(side, yes);
-        const tried = settled ? this.#trySettled(from, side, target) : this.#tryOpen(from, side, target);
-        if (tried.bound >= target) cut = true;
-        else sides.push(tried);
-        score *= Math.max(Math.min(tried.bound - bound, room), 1e-3 * room);
-      }
-      if (cut || score > chosenScore) {
-        chosenScore = score;
-        chosen = sides;
-      }
-      if (cut) break;
+    const { decide } = decisions.reduce((best, other) => (other.score > best.score ? other : best));
+    for (const yes of [false, true]) {
+      const side = copyDecided(decided);
+      decide(side, yes);
+      const tried = settled ? this.#trySettled(from, side, target) : this.#tryOpen(from, side, target);
+      if (tried.bound < target) this.#push(tried);
     }
-    for (const side of chosen) this.#push(side);
   }
 
   #tryOpen(from: Branch, side: Decided, target: number): Branch {
@@ -219,7 +202,7 @@ export class Tree {
         const share = (pricing.visitCount[j * nodes + t] as number) / ROUNDS_COUNTED;
         list.push({ decide: (side, yes) => decideJob(side, j, t, yes), score: Math.min(share, 1 - share) });
       }
-    return list.length === 0 ? null : list.sort((a, b) => b.score - a.score);
+    return list.length === 0 ? null : list;
   }
 
   /** Nothing is left to decide: every job takes its own best path, and what that costs is the bound. */
