@@ -19,7 +19,7 @@ export interface Admission {
  *
  * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
  * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-strike`,
- * `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body).
+ * `logbook.mends`, `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body).
  */
 export function admit(state: RigState, entry: Entry, { catalog, today }: Admission): Problem[] {
   const where = `${entry.kind} of ${entry.on}`;
@@ -47,7 +47,8 @@ export function admit(state: RigState, entry: Entry, { catalog, today }: Admissi
   }
   for (const { path, what, expected } of outOfBounds(entry, today))
     problems.push({ code: 'logbook.bounds', what, where: `${where}: ${path}`, expected });
-  for (const check of [parts, odometer, trips, strike, setting]) problems.push(...check(state, entry, catalog, where));
+  for (const check of [parts, odometer, trips, strike, mends, setting])
+    problems.push(...check(state, entry, catalog, where));
   return problems;
 }
 
@@ -216,6 +217,27 @@ const strike: Check = (state, entry, _catalog, where) => {
     ];
   }
   return [];
+};
+
+/** Only what somebody found wrong, and is good by this very work, can have been put right by it. */
+const mends: Check = (state, entry, _catalog, where) => {
+  if (entry.kind !== 'work') return [];
+  const good = entry.body.done.filter(({ outcome }) => outcome === 'good');
+  return (entry.body.mends ?? []).flatMap((id): Problem[] => {
+    const found = state.entries.get(id);
+    const done = found?.kind === 'work' ? found.body.done : found?.kind === 'drill' ? [found.body] : [];
+    const failed = done.filter(({ outcome }) => outcome === 'failed');
+    const same = failed.some((one) => good.some(({ part, upkeep }) => part === one.part && upkeep === one.upkeep));
+    if (same && found!.on <= entry.on && !state.struck.has(id)) return [];
+    return [
+      {
+        code: 'logbook.mends',
+        what: `This does not put right what entry ${id} says`,
+        where: `${where}: mends`,
+        expected: 'an entry of that day or before, not struck, that found wrong what is good now',
+      },
+    ];
+  });
 };
 
 const setting: Check = (_state, entry, _catalog, where) => {

@@ -51,12 +51,7 @@ function amountsOf(entry: Entry): Amount[] {
   const odometers = odometersOf(entry).map(([path, of]): Amount => [path, of, '0 or more']);
   switch (entry.kind) {
     case 'trip':
-      return [
-        ['miles', entry.body.miles, 'more than 0'],
-        ...(entry.body.stops ?? []).map(({ mile }, at): Amount => [`stops.${at}.mile`, mile, '0 or more']),
-      ];
-    case 'trip-done':
-      return [['miles', entry.body.miles, 'more than 0'], ...odometers];
+      return (entry.body.stops ?? []).map(({ mile }, at): Amount => [`stops.${at}.mile`, mile, '0 or more']);
     case 'carry':
       return [['weight', entry.body.weight, '0 or more']];
     case 'weigh': {
@@ -163,6 +158,8 @@ function* trip(entry: Entry): Generator<OutOfBounds> {
       what: `${nights} nights do not fit between ${from} and ${to}`,
       expected: `up to ${between}`,
     };
+  if (miles.value <= 0)
+    yield { path: 'miles', what: 'A trip has more than no miles', expected: 'more than 0, such as 640 mi' };
   const most = quantity(MILES_A_DAY * (between + 1), 'mi');
   if (valueIn(miles, 'mi') > most.value)
     yield {

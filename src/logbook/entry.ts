@@ -101,6 +101,8 @@ const bodies = {
     odometerTow: length.optional(),
     /** Set-ups used, where they differ from what the catalog says for these upkeeps. */
     setups: z.array(slug).optional(),
+    /** Entries that found wrong what this work put right: they stay, and no longer speak against it. */
+    mends: z.array(z.string()).min(1).optional(),
     minutes: z.number().nonnegative().optional(),
     cost: z.number().nonnegative().optional(),
     doneBy: text.optional(),

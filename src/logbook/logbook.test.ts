@@ -130,6 +130,37 @@ describe('the fold', () => {
     pen.write('work', '2026-05-01', done, 'Ben');
     expect(disagreements(pen.state())).toMatchObject([{ part: 'bearings-1', upkeep: 'repack' }]);
   });
+
+  it('keeps what was found wrong beside the work that put it right, whichever clock was behind', () => {
+    const pen = book();
+    const done = (outcome: 'good' | 'failed') => [{ upkeep: 'repack', part: 'bearings-1', outcome }];
+    const work = (state: RigState) =>
+      partOf(state, 'bearings-1')!
+        .work.get('repack')!
+        .filter(({ on }) => on > '2026');
+    // Numbered in the order of writing; Ben's clock is behind, so that his id comes first.
+    const [early, late] = [
+      pen.write('work', '2026-05-01', { done: done('good') }, 'Ben'),
+      pen.write('work', '2026-05-01', { done: done('failed') }, 'Ada'),
+    ];
+    const before = foldEntries(pen.entries.filter((entry) => entry !== early));
+    const mending = { ...early, body: { done: done('good'), mends: [late.id] } } as Entry;
+    expect(admit(before, mending, at('2026-05-27'))).toEqual([]);
+    const after = addEntry(before, mending);
+    expect(work(after)).toMatchObject([{ outcome: 'good', mended: [{ outcome: 'failed', entry: { by: 'Ada' } }] }]);
+    expect(disagreements(after)).toEqual([]);
+    // Without the word of it the two contradict each other, and with the mending struck the failure stands.
+    expect(disagreements(pen.state())).toHaveLength(1);
+    const struck = addEntry(after, pen.write('strike', '2026-05-02', { entry: mending.id, reason: 'not so' }));
+    expect(work(struck)).toMatchObject([{ outcome: 'failed' }]);
+    // Nothing else can be put right: work that was good, another part, work of a later day, nothing at all.
+    const wrongly = (mends: string, more = {}) =>
+      codes(before, { ...mending, id: idNumber(99), ...more, body: { done: done('good'), mends: [mends] } } as Entry);
+    expect(wrongly(late.id)).toEqual([]);
+    expect(wrongly(late.id, { on: '2026-04-30' })).toEqual(['logbook.mends']);
+    expect(wrongly(idNumber(5))).toEqual(['logbook.mends']);
+    expect(wrongly(idNumber(98))).toEqual(['logbook.mends']);
+  });
 });
 
 describe('admission', () => {

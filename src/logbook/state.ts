@@ -17,6 +17,8 @@ export interface WorkFact {
   readonly upkeep: string;
   readonly outcome: 'good' | 'failed';
   readonly goodThrough?: string;
+  /** What was found wrong before, and put right by this work. */
+  readonly mended?: readonly WorkFact[];
   readonly entry: EntryOf<'work'> | EntryOf<'drill'>;
 }
 
@@ -33,7 +35,7 @@ export interface PartState {
   readonly paper?: EntryOf<'paper'>;
   /** By what was read; oldest first; since fitting. */
   readonly readings: ReadonlyMap<string, readonly ReadingFact[]>;
-  /** By upkeep; oldest first; since fitting. */
+  /** By upkeep; oldest first; since fitting. What was found wrong and then put right stands with the work that did it (`mended`). */
   readonly work: ReadonlyMap<string, readonly WorkFact[]>;
 }
 
@@ -69,7 +71,7 @@ function readPart(subject: Subject): PartState | null {
   if (last?.kind !== 'fit') return null;
   const fit = last;
   const readings = new Map<string, ReadingFact[]>();
-  const work = new Map<string, WorkFact[]>();
+  const work = new Map<string, readonly WorkFact[]>();
   const since = (entry: Entry): boolean => entry.on >= fit.on;
   for (const [aspect, chain] of subject) {
     const [of, name] = aspect.split('/', 2) as [string, string?];
@@ -79,10 +81,7 @@ function readPart(subject: Subject): PartState | null {
         chain.filter(since).flatMap((entry) => readingsIn(entry, fit.body.part, name!)),
       );
     if (of === 'work')
-      work.set(
-        name!,
-        chain.filter(since).flatMap((entry) => workIn(entry, fit.body.part, name!)),
-      );
+      work.set(name!, settled(chain.filter(since).flatMap((entry) => workIn(entry, fit.body.part, name!))));
   }
   const paper = newest(subject.get('paper') ?? [], 'paper');
   return {
@@ -125,6 +124,22 @@ function workIn(entry: Entry, part: string, upkeep: string): WorkFact[] {
       ...(goodThrough ? { goodThrough } : {}),
       entry,
     }));
+}
+
+const mendsOf = ({ entry, outcome }: WorkFact): readonly string[] =>
+  entry.kind === 'work' && outcome === 'good' ? (entry.body.mends ?? []) : [];
+
+/** Facts of one upkeep of one part; those found wrong that others name as put right stand with these, whatever the clocks said. */
+function settled(facts: readonly WorkFact[]): readonly WorkFact[] {
+  const mended = new Set(facts.flatMap(mendsOf));
+  if (mended.size === 0) return facts;
+  const isMended = (fact: WorkFact): boolean => fact.outcome === 'failed' && mended.has(fact.entry.id);
+  return facts
+    .filter((fact) => !isMended(fact))
+    .map((fact) => {
+      const own = facts.filter((other) => isMended(other) && mendsOf(fact).includes(other.entry.id));
+      return own.length === 0 ? fact : { ...fact, mended: own };
+    });
 }
 
 /** A fact of a part as a quantity, written down as one or as a text that reads as one (`65 psi`); null where it is neither. */
@@ -194,7 +209,10 @@ export function workOf(state: RigState): EntryOf<'work'>[] {
   return chainOf(state, 'work', 'work') as EntryOf<'work'>[];
 }
 
-/** Two `work` entries by different people for one upkeep of one part on one day: shown, never settled silently. */
+/**
+ * Two `work` entries by different people for one upkeep of one part on one day: shown, never settled silently. It is settled where one of
+ * them says that it put right what the other found wrong.
+ */
 export function disagreements(
   state: RigState,
 ): { readonly part: string; readonly upkeep: string; readonly entries: Chain }[] {
@@ -203,10 +221,12 @@ export function disagreements(
     if (!name.startsWith('part/')) continue;
     for (const [aspect, chain] of subject) {
       if (!aspect.startsWith('work/')) continue;
-      for (const day of new Set(chain.map((entry) => entry.on))) {
-        const entries = chain.filter((entry) => entry.on === day);
+      const [part, upkeep] = [name.slice(5), aspect.slice(5)];
+      const standing = settled(chain.flatMap((entry) => workIn(entry, part, upkeep))).map(({ entry }) => entry);
+      for (const day of new Set(standing.map((entry) => entry.on))) {
+        const entries = [...new Set(standing.filter((entry) => entry.on === day))];
         const writers = new Set(entries.map((entry) => entry.by));
-        if (writers.size > 1) found.push({ part: name.slice(5), upkeep: aspect.slice(5), entries });
+        if (writers.size > 1) found.push({ part, upkeep, entries });
       }
     }
   }

@@ -92,7 +92,7 @@ function workWords({ body }: EntryOf<'work'>, teller: Teller, show: (q: Quantity
     const places = told.filter(Boolean);
     return `${upkeepTitle(id, teller)}${places.length ? ` (${places.join('; ')})` : ''}`;
   });
-  return `${jobs.join('. ')}${body.odometer ? `, at ${show(body.odometer)}` : ''}${body.doneBy ? `, by ${body.doneBy}` : ''}`;
+  return `${jobs.join('. ')}${body.odometer ? `, at ${show(body.odometer)}` : ''}${body.doneBy ? `, by ${body.doneBy}` : ''}${body.mends ? ', put right' : ''}`;
 }
 
 type Done = EntryOf<'work'>['body']['done'];

@@ -79,6 +79,23 @@ describe('the round before leaving', () => {
     expect(row(round(struck), 'test-lights/round').standing).toBe('good');
   });
 
+  it('found wrong and put right by another, who says so, is good, and both are told', () => {
+    const wrong = tick(demo, 'test-lights', 'lights', 'failed', 'left turn signal dark');
+    const body = { done: [{ upkeep: 'test-lights', part: 'lights', outcome: 'good' }], note: 'new bulb, lit' };
+    const mended = wrong.add('work', LEAVING, { ...body, mends: [wrong.last.id] }, 'Tom');
+    expect(row(round(mended), 'test-lights/round')).toMatchObject({
+      standing: 'good',
+      marks: [
+        { by: 'Ada', outcome: 'failed', mended: true, note: 'left turn signal dark' },
+        { by: 'Tom', outcome: 'good', mended: false, note: 'new bulb, lit' },
+      ],
+    });
+    const again = tick(mended, 'test-lights', 'lights', 'failed', 'dark again', 'Tom');
+    expect(row(round(again), 'test-lights/round').standing).toBe('wrong');
+    const undone = mended.add('strike', LEAVING, { entry: mended.last.id, reason: 'taken back' }, 'Tom');
+    expect(row(round(undone), 'test-lights/round')).toMatchObject({ standing: 'wrong', marks: [{ mended: false }] });
+  });
+
   it('is early where nothing done today holds on leaving', () => {
     const early = round(demo, '2026-05-27');
     expect(row(early, 'check-coupler/hitch')).toMatchObject({ standing: 'early', opens: LEAVING });

@@ -14,7 +14,9 @@ export type Station = (typeof STATIONS)[number];
 /**
  * How one thing to do before leaving stands.
  * - `early`: nothing done today would still hold on leaving.
- * - `disputed`: on one day one person found it wrong and another ticked it; somebody looks again, and one of the two is struck.
+ * - `wrong`: found wrong, and nobody wrote that it was put right.
+ * - `disputed`: on one day one person found it wrong and another ticked it without a word of that; somebody looks again, and says that it
+ *   was put right or strikes the tick.
  */
 export type RoundStanding = 'open' | 'early' | 'good' | 'wrong' | 'disputed' | 'overruled';
 
@@ -26,6 +28,8 @@ export interface RoundMark {
   readonly at: string;
   readonly on: PlainDate;
   readonly outcome: 'good' | 'failed';
+  /** Found wrong, and put right by work among these marks that says so. */
+  readonly mended: boolean;
   readonly note: string;
 }
 
@@ -116,7 +120,7 @@ function rowOf(
 const DISAGREEMENT = 'rig/disagreement-';
 
 function standingOf(open: readonly Finding[], marks: readonly RoundMark[], early: boolean): RoundStanding {
-  const last = marks.at(-1);
+  const last = marks.findLast(({ mended }) => !mended);
   if (open.length > 0 && open.every((finding) => finding.waived)) return 'overruled';
   if (open.some((finding) => finding.id.startsWith(DISAGREEMENT))) return 'disputed';
   if (last?.outcome === 'failed') return 'wrong';
@@ -130,13 +134,20 @@ function marksOf(parts: readonly PartState[], upkeep: Upkeep, opens: PlainDate):
   const facts = parts.flatMap((part) => {
     const done = part.work.get(upkeep.id) ?? [];
     const last = done.reduce<WorkFact | null>((a, b) => (a === null || isNewer(b, a) ? b : a), null);
-    return done.filter((fact) => fact.on >= opens || (fact === last && fact.outcome === 'failed'));
+    return done
+      .filter((fact) => fact.on >= opens || (fact === last && fact.outcome === 'failed'))
+      .flatMap((fact) => [
+        ...(fact.mended ?? []).map((one) => ({ ...one, isMended: true })),
+        { ...fact, isMended: false },
+      ]);
   });
-  const byEntry = new Map(facts.map((fact) => [fact.entry.id, fact]));
+  const byEntry = new Map<string, (typeof facts)[number]>();
+  // One entry may be of several parts: it is mended when it is so for all of them.
+  for (const fact of facts) if (byEntry.get(fact.entry.id)?.isMended !== false) byEntry.set(fact.entry.id, fact);
   return [...byEntry.values()]
     .sort((a, b) => (isNewer(a, b) ? 1 : -1))
-    .map(({ entry, on, outcome }) => ({
-      ...{ entry: entry.id, by: entry.by, at: entry.at, on, outcome },
+    .map(({ entry, on, outcome, isMended }) => ({
+      ...{ entry: entry.id, by: entry.by, at: entry.at, on, outcome, mended: isMended },
       note: entry.body.note ?? '',
     }));
 }

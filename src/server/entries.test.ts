@@ -186,8 +186,8 @@ describe('writing down here and now', () => {
     const { status, json } = await write([{ kind: 'trip', on: '2026-06-12', body: trip }]);
     expect(status).toBe(422);
     expect(json.problems).toMatchObject([
-      { code: 'logbook.bounds', where: 'trip of 2026-06-12: miles', expected: 'more than 0' },
       { code: 'logbook.bounds', where: 'trip of 2026-06-12: nights', expected: 'up to 2' },
+      { code: 'logbook.bounds', where: 'trip of 2026-06-12: miles', expected: 'more than 0, such as 640 mi' },
     ]);
   });
 
