@@ -31,6 +31,10 @@ describe('how often one may ask', () => {
     const wait = Number(refused.headers['retry-after']);
     expect(wait).toBeGreaterThan(50);
     expect(wait).toBeLessThanOrEqual(60);
+    // In words, too, for whoever reads the answer and not its headers.
+    const next = `Wait ${wait} seconds, then go on.`;
+    expect(refused.json.problems).toMatchObject([{ expected: 'at most 30 in a minute', next }]);
+    expect(refused.json.detail).toContain(next);
     expect((await house.browser('198.51.100.2').ask('GET', '/api/session')).status).toBe(200);
     vi.setSystemTime(Date.now() + 61_000);
     expect((await one.ask('GET', '/api/session')).status).toBe(200);
