@@ -113,6 +113,22 @@ describe('the channel of changes', () => {
     expect(heard.map(({ cursors }) => cursors.length)).toEqual([1, 1, 1]);
   });
 
+  it('tells within seconds of another role, and that one alone', async () => {
+    const [ada, cleo] = [await house.as('ada'), await house.as('cleo')];
+    const heard = await hear(cleo);
+    const bens = await hear(await house.as('ben'));
+    const { people } = (await ada.ask('GET', '/api/rigs/marigold/people')).json;
+    const { account } = people.find(({ name }: { name: string }) => name === 'cleo');
+    const role = (to: string) => ada.ask('PUT', `/api/rigs/marigold/people/${account}`, { role: to });
+    await role('owner');
+    await until(() => heard.text.includes('event: role\ndata: {"role":"owner"}\n\n'), 4000);
+    await role('helper');
+    await until(() => heard.text.includes('event: role\ndata: {"role":"helper"}\n\n'), 4000);
+    expect(heard.text.split('event: role').length).toBe(3);
+    expect(bens.text).not.toContain('event: role');
+    expect(heard.ended).toBe(false);
+  });
+
   it('is closed to who may not read, ends who only waits, and leaves none behind', async () => {
     expect((await Listener.open({})).status).toBe(401);
     expect((await hear(await house.as('dora'))).status).toBe(404);
@@ -158,7 +174,7 @@ describe('the channel of changes', () => {
       checkMs: 10,
       beatMs: 30,
     });
-    const stream = await changes.open('marigold', 'cleo', async () => true);
+    const stream = await changes.open('marigold', 'cleo', async () => 'reader');
     let text = '';
     stream.setEncoding('utf8').on('data', (more: string) => {
       text += more;

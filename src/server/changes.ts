@@ -1,5 +1,5 @@
 import { Readable } from 'node:stream';
-import type { Cursor, Store } from '../store/index.ts';
+import type { Cursor, Role, Store } from '../store/index.ts';
 import { problemError } from './problem-response.ts';
 
 export interface ChangesPace {
@@ -21,7 +21,8 @@ interface Watch {
   readonly rig: string;
   readonly by: string;
   readonly stream: Readable;
-  readonly mayRead: () => Promise<boolean>;
+  readonly roleNow: () => Promise<Role | undefined>;
+  role: Role | undefined;
   cursor: Cursor;
   checkedAt: number;
   spokeAt: number;
@@ -30,7 +31,7 @@ interface Watch {
 /**
  * Tells readers when a rig's logbook has moved, as server-sent events (HTML standard, section 9.2). The store is looked at
  * several times a second, by one question for all rigs that are watched: so it does not matter which process wrote, or in which
- * kind of store. Whether the reader still may read is asked before each event, and every few seconds.
+ * kind of store. What the reader may is asked before each event, and every few seconds: another role is told.
  */
 export class Changes {
   readonly #store: Store;
@@ -47,10 +48,10 @@ export class Changes {
   }
 
   /**
-   * A stream of events that begins by saying where the rig is now, and ends when `mayRead` says no. Problems:
+   * A stream of events that begins by saying where the rig is now, and ends when `roleNow` says none. Problems:
    * `request.too-many`.
    */
-  async open(rig: string, by: string, mayRead: () => Promise<boolean>): Promise<Readable> {
+  async open(rig: string, by: string, roleNow: () => Promise<Role | undefined>): Promise<Readable> {
     const own = [...this.#watches].filter((watch) => watch.by === by).length;
     if (own >= CHANNELS.each || this.#watches.size >= CHANNELS.all) {
       throw problemError('request.too-many', 'Too many pages are waiting for news', {
@@ -60,11 +61,12 @@ export class Changes {
     }
     const now = performance.now();
     const stream = new Readable({ read: () => undefined });
-    const watch: Watch = { rig, by, stream, mayRead, cursor: '', checkedAt: now, spokeAt: now };
+    const watch: Watch = { rig, by, stream, roleNow, role: undefined, cursor: '', checkedAt: now, spokeAt: now };
     // Counted before the first wait, so that many at once do not slip in together.
     this.#watches.add(watch);
     stream.once('close', () => this.#watches.delete(watch));
     try {
+      watch.role = await roleNow();
       tell(watch, (await this.#store.heads([rig])).get(rig)!);
     } catch (error) {
       stream.destroy();
@@ -103,12 +105,15 @@ export class Changes {
     const now = performance.now();
     const moved = head !== watch.cursor;
     if (moved || now - watch.checkedAt >= this.#pace.checkMs) {
-      if (!(await watch.mayRead())) {
+      const role = await watch.roleNow();
+      if (role === undefined) {
         watch.stream.push(null);
         this.#watches.delete(watch);
         return;
       }
       watch.checkedAt = now;
+      if (role !== watch.role) say(watch, `event: role\ndata: ${JSON.stringify({ role })}\n\n`);
+      watch.role = role;
     }
     if (moved) tell(watch, head);
     else if (now - watch.spokeAt >= this.#pace.beatMs) say(watch, ':\n\n');

@@ -40,6 +40,41 @@ describe('What waits to be sent', () => {
     await context.close();
   });
 
+  it('waits as long as the server asks for, says until when, and goes by itself then', async () => {
+    const { page, context } = await nell(app, { device: 'phone' });
+    let asked = 0;
+    const SECONDS = 8;
+    await context.route('**/api/rigs/**', (route) => {
+      if (route.request().url().endsWith('/changes')) return route.abort();
+      asked += 1;
+      return route.fulfill({
+        status: 429,
+        headers: { 'retry-after': String(SECONDS) },
+        contentType: 'application/problem+json',
+        body: JSON.stringify({ problems: [{ code: 'request.too-many', what: 'Too many requests' }] }),
+      });
+    });
+    const began = Date.now();
+    await write(page, 'spare 63 psi, 18 C');
+    await page.getByRole('link', { name: '1 to send: server busy' }).tap();
+    const text = await page.getByText(/asks for a pause\. .* goes by itself at \d\d:\d\d:\d\d\./).textContent();
+    const [, hour, minute, second] = /at (\d\d):(\d\d):(\d\d)/.exec(text!)!.map(Number);
+    const told = new Date(began).setHours(hour!, minute, second, 0) - began;
+    // At the earliest when the server allows it; in its tenth more, and a second of rounding.
+    expect(told).toBeGreaterThan((SECONDS - 1) * 1000);
+    expect(told).toBeLessThan(SECONDS * 1100 + 4000);
+    expect(await axe(page)).toEqual([]);
+    // Asked by whatever else happens, it stays silent.
+    const before = asked;
+    for (let n = 0; n < 3; n++) await news(page);
+    await page.waitForTimeout(500);
+    expect(asked).toBe(before);
+    await context.unroute('**/api/rigs/**');
+    await page.getByRole('heading', { name: 'Nothing waits to be sent' }).waitFor({ timeout: SECONDS * 2000 });
+    expect(Date.now() - began).toBeGreaterThan((SECONDS - 1) * 1000);
+    await context.close();
+  });
+
   it('is kept and said when a helper is made a reader, on whose device nothing writes any more', async () => {
     const helper = await otis(app, owner.page, { role: 'helper' });
     const { page } = helper;

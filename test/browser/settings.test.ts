@@ -31,10 +31,10 @@ describe('The owner’s own figures', () => {
 
   it('has hours for each weekday and for a single day; what does not fit is said, and nothing is written', async () => {
     const { page, context, errors } = await app.open({ hash: '#/settings/time' });
-    await page.getByLabel('Hours on Wednesday').fill('abc');
+    await page.getByLabel('Wednesday').fill('abc');
     await page.getByRole('button', { name: 'Write the week' }).tap();
-    await page.getByText('Wednesday: “abc” does not fit. Expected: a number from 0 to 24 hours').waitFor();
-    await page.getByLabel('Hours on Wednesday').fill('1.5');
+    await page.getByText('“abc” does not fit. Where: Wednesday. Expected: a number from 0 to 24 hours').waitFor();
+    await page.getByLabel('Wednesday').fill('1.5');
     await page.getByRole('button', { name: 'Write the week' }).tap();
     await page.getByText('Written: Free at home: Wednesday 1.5 h, Saturday 8 h, Sunday 8 h').waitFor();
     // Taken back like any entry.
@@ -74,10 +74,12 @@ describe('The owner’s own figures', () => {
     await page.getByText('Written: Chance accepted of running out on a trip, safety: 2.5 %').waitFor();
 
     await go(page, 'settings/road');
-    await page.getByLabel('Fastest on the road').fill('600');
+    await page.getByRole('textbox', { name: 'Fastest on the road' }).fill('600');
     await page.getByRole('button', { name: 'Write the speed' }).tap();
-    await page.getByText('“600” does not fit. Expected: a number from 20 to 90 mph.').waitFor();
-    await page.getByLabel('Fastest on the road').fill('60');
+    await page
+      .getByText('“600” does not fit. Where: Fastest on the road. Expected: a number from 20 to 90 mph.')
+      .waitFor();
+    await page.getByRole('textbox', { name: 'Fastest on the road' }).fill('60');
     await page.getByRole('button', { name: 'Write the speed' }).tap();
     await page.getByText('You keep to 60 mph.').waitFor();
 
@@ -94,7 +96,7 @@ describe('The owner’s own figures', () => {
     await page.getByRole('combobox', { name: 'Upkeep' }).selectOption({ label: BEARINGS });
     await page.getByRole('combobox', { name: 'Which figure' }).selectOption('miles');
     await page.getByText(/^Where you say nothing: every 12,000 mi/).waitFor();
-    await page.getByLabel('Yours').fill('60000');
+    await page.getByRole('textbox', { name: 'Yours' }).fill('60000');
     await page.getByRole('button', { name: 'Write your figure' }).click();
     await page.getByText('Say where it comes from.').waitFor();
     await page.getByLabel('Where it comes from').fill('Axle handbook, page 14');
@@ -102,7 +104,7 @@ describe('The owner’s own figures', () => {
     await page.getByText(/That is more than any source here says/).waitFor();
     expect(await axe(page)).toEqual([]);
     // A slip of a digit: mended before it is written.
-    await page.getByLabel('Yours').fill('6,000');
+    await page.getByRole('textbox', { name: 'Yours' }).fill('6,000');
     await page.getByRole('button', { name: 'Write your figure' }).click();
     const line = `${BEARINGS}: every 6,000 mi (Axle handbook, page 14)`;
     await page.getByText(`Written: ${line}`).waitFor();
@@ -188,8 +190,8 @@ describe('The owner’s own figures', () => {
     expect(await page.getByLabel('What is to be done').getAttribute('aria-invalid')).toBe('true');
     expect(await axe(page)).toEqual([]);
     await page.getByLabel('What is to be done').fill('Wax the spare’s cover');
-    await page.locator('select[name=kind]').selectOption('spare-tire');
-    await page.getByLabel('How often: every').fill('6');
+    await page.getByLabel('On which kind of part').selectOption('spare-tire');
+    await page.getByRole('textbox', { name: 'How often: every' }).fill('6');
     await page.getByLabel('Minutes it takes').fill('20');
     await page.getByLabel('Cost if it fails away').fill('15');
     await page.getByLabel('Where this comes from').fill('My own practice');
@@ -200,6 +202,39 @@ describe('The owner’s own figures', () => {
     await go(page, 'settings/handbook');
     await page.getByRole('button', { name: /^Take back Own upkeep wax/ }).tap();
     await page.getByRole('button', { name: /^Take back Own upkeep wax/ }).waitFor({ state: 'detached' });
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  it('has kinds of part that are in no list of ours: they are walked round, fitted, and have upkeeps of their own', async () => {
+    const { page, context, errors } = await app.open({ hash: '#/settings/handbook' });
+    await page.getByText('Add a kind of part that is not in the list').tap();
+    await page.getByLabel('What it is').fill('Spare tire');
+    await page.getByRole('button', { name: 'Write this kind of part' }).tap();
+    await page.getByText('The catalog has a kind of part `spare-tire` already').waitFor();
+    await page.getByLabel('What it is').fill('Bicycle rack');
+    await page.getByLabel('What to look for on it').fill('The rating on its label');
+    await page.getByRole('button', { name: 'Write this kind of part' }).tap();
+    await page.getByText('Written: Own kind of part bicycle rack: Bicycle rack').waitFor();
+    expect(await axe(page)).toEqual([]);
+
+    await go(page, 'logbook');
+    await page.getByRole('button', { name: 'Fill in a form' }).tap();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByRole('button', { name: 'A part fitted or found' }).tap();
+    await dialog.getByLabel('Kind').selectOption({ label: 'Bicycle rack' });
+    await dialog.getByText('The rating on its label').waitFor({ state: 'attached' });
+    await dialog.getByLabel('Place').fill('rear bumper');
+    await dialog.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByText(/^Written: .*Bicycle rack/i).waitFor();
+    await go(page, 'settings/handbook');
+    await page.getByText('Add an upkeep that is not in the list').tap();
+    await page.getByLabel('On which kind of part').selectOption({ label: 'Bicycle rack' });
+    await go(page, 'rig/bicycle-rack-rear-bumper');
+    await page
+      .getByRole('heading', { name: /bicycle rack/i })
+      .first()
+      .waitFor();
     expect(errors).toEqual([]);
     await context.close();
   });

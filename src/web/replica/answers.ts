@@ -7,6 +7,7 @@ import { entryLine } from './views/entry-text.ts';
 import { goView, toldBy } from './views/go.ts';
 import { scaleView } from './views/scale.ts';
 import { setNow } from './views/scale-tires.ts';
+import { slugOf } from './views/slug.ts';
 
 /** What no first screen needs comes when it is first asked for. */
 const late = {
@@ -16,7 +17,6 @@ const late = {
   logbook: () => import('./views/logbook.ts'),
   move: () => import('./views/move.ts'),
   outbox: () => import('./views/outbox.ts'),
-  ownUpkeep: () => import('./views/own-upkeep.ts'),
   reckon: () => import('./views/reckon.ts'),
   rig: () => import('./views/rig.ts'),
   roadside: () => import('./views/roadside.ts'),
@@ -50,10 +50,9 @@ export const answers: Answers = {
   round: async (keeper, { trip }) => (await late.round()).roundView(keeper, trip),
   season: async (keeper) => (await late.season()).seasonView(keeper),
   price: async (keeper, { items, day }) => (await late.move()).movePrice(keeper, items, day),
-  pin: async (keeper, { items, day }) => {
+  pin: async (keeper, { items, pin }) => {
     const { pinKey } = await late.move();
-    const value = day === null ? null : { day, how: 'on' };
-    const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value } }));
+    const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value: pin } }));
     return written(keeper, unwrap(keeper.prepare(drafts)));
   },
   rig: async (keeper) => (await late.rig()).rigView(keeper),
@@ -67,8 +66,6 @@ export const answers: Answers = {
   mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
   settings: async (keeper) => (await late.settings()).settingsView(keeper),
   handbook: async (keeper) => (await late.handbook()).handbookView(keeper),
-  ownUpkeep: async (keeper, ask) => unwrap((await late.ownUpkeep()).ownUpkeepOf(keeper, ask)),
-  override: async (keeper, ask) => unwrap((await late.handbook()).overrideOf(keeper, ask)),
   set: async (keeper, { key, value }) =>
     written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
   walk: async (keeper) => (await late.walk()).walkView(keeper),
@@ -84,9 +81,10 @@ export const answers: Answers = {
     return drafts.length === 0 ? { drafts, said, problems } : { ...proposal(keeper, drafts), said };
   },
   fill: async (keeper, { spec, on, values }) => {
-    const { draftFrom, looked } = await late.form();
-    const made = proposal(keeper, [draftFrom(keeper, spec, on, values)]);
-    return looked(keeper, made);
+    const { filledForm, looked } = await late.form();
+    const filled = filledForm(keeper, spec, on, values);
+    if (!filled.ok) return { drafts: [], said: '', problems: filled.problems };
+    return looked(keeper, proposal(keeper, [filled.value.draft]), filled.value.notes);
   },
   check: (keeper, { drafts }) => proposal(keeper, drafts),
   write: async (keeper, { drafts, photos }) => {
@@ -108,7 +106,7 @@ export const answers: Answers = {
     return null;
   },
   startRig: async (keeper, { name }) => {
-    const rig = (await late.form()).slugOf(name);
+    const rig = slugOf(name);
     await keeper.startRig(rig);
     return { rig };
   },

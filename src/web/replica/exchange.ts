@@ -1,7 +1,7 @@
 import { type Entry, readEntry } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { Books } from './books.ts';
-import { type Line, problemsOfLine, type Role, type Standing, standingBy } from './line.ts';
+import { type Line, problemsOfLine, type Role, type Standing, standingBy, waitOf } from './line.ts';
 
 /** Entries of one batch, either way; the server's own limit is 2,000. */
 const BATCH = 1000;
@@ -17,6 +17,8 @@ export interface Exchanged {
   readonly refused: readonly Refusal[];
   /** What the server could not do, where it is `troubled`. */
   readonly problems: readonly Problem[];
+  /** Seconds for which it asked to be left alone. */
+  readonly waitS: number;
 }
 
 interface Page {
@@ -29,6 +31,8 @@ interface Page {
 /** What the server says of whoever asks from here. */
 export interface AskedRigs {
   readonly standing: Standing;
+  /** Seconds for which it asked to be left alone. */
+  readonly waitS: number;
   readonly rigs: readonly { readonly rig: string; readonly role: Role }[];
   /** The day it is there. */
   readonly today?: string;
@@ -39,9 +43,9 @@ export interface AskedRigs {
 /** The rigs the server shows us and what we are on each, and the day it is there. */
 export async function askRigs(line: Line): Promise<AskedRigs> {
   try {
-    return { standing: 'in-step', ...(await line.json<Omit<AskedRigs, 'standing'>>('/api/rigs')) };
+    return { standing: 'in-step', waitS: 0, ...(await line.json<Omit<AskedRigs, 'standing' | 'waitS'>>('/api/rigs')) };
   } catch (error) {
-    return { standing: standingBy(error), rigs: [] };
+    return { standing: standingBy(error), waitS: waitOf(error), rigs: [] };
   }
 }
 
@@ -69,9 +73,10 @@ export async function exchange(
       await send(replica, rig, refused);
     }
     const news = await fetchNews(replica, rig, coming);
-    return { standing: 'in-step', news, refused, problems: [] };
+    return { standing: 'in-step', waitS: 0, news, refused, problems: [] };
   } catch (error) {
-    return { standing: standingBy(error), news: [], refused, problems: problemsOfLine(error) };
+    const problems = problemsOfLine(error);
+    return { standing: standingBy(error), waitS: waitOf(error), news: [], refused, problems };
   }
 }
 

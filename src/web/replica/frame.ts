@@ -34,6 +34,8 @@ export interface Frame {
   /** Entries written here that the server does not have yet. */
   readonly waiting: number;
   readonly standing: Standing;
+  /** When the server is asked again, where it asked to be left alone until then: ms since 1970. */
+  readonly again: number | null;
   /** What the server said it could not do, where it is `troubled`. */
   readonly troubles: readonly Problem[];
   /** What we are on this rig, as the server said last; null where it said nothing. */

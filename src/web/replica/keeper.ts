@@ -46,7 +46,8 @@ function underWay(state: RigState, today: string): Frame['underWay'] {
 
 /** One rig open on this device: its state, its desk, its exchange with the server, and the head of every page. */
 export class Keeper {
-  readonly catalog: Catalog;
+  /** What the trade says, without the owner's word. */
+  readonly shipped: Catalog;
   readonly line: Line;
   /** Came by a share link: the replica is in memory only, and nothing is written. */
   readonly #byLink: boolean;
@@ -67,6 +68,9 @@ export class Keeper {
   #coming = 0;
   #standing: Standing = 'not-asked';
   #troubles: readonly Problem[] = [];
+  /** Until when the server asked to be left alone, ms since 1970; and what wakes us then. */
+  #again = 0;
+  #waking: ReturnType<typeof setTimeout> | undefined;
   #role: Role | null = null;
   #shown: Shown | null = null;
   #refused: readonly Refusal[] = [];
@@ -89,7 +93,7 @@ export class Keeper {
     today: () => string;
     fixed: string | undefined;
   }) {
-    this.catalog = options.catalog;
+    this.shipped = options.catalog;
     this.line = options.line;
     this.#byLink = options.books === null;
     this.#books = options.books ?? new MemoryBooks();
@@ -101,6 +105,11 @@ export class Keeper {
 
   get state(): RigState {
     return this.#state;
+  }
+
+  /** What the trade says, with the owner's handbook, upkeeps and kinds of part laid over it. */
+  get catalog(): Catalog {
+    return this.desk().catalog;
   }
 
   get rig(): string {
@@ -139,7 +148,7 @@ export class Keeper {
   /** The desk of the state as it is now; worked out once a state and day. */
   desk(): OutlookDesk {
     if (this.#desk?.state !== this.#state || this.#desk.now !== this.today) {
-      this.#desk = openOutlookDesk(this.#state, this.catalog, { now: this.today });
+      this.#desk = openOutlookDesk(this.#state, this.shipped, { now: this.today });
     }
     return this.#desk;
   }
@@ -173,6 +182,7 @@ export class Keeper {
     }
     const asked = await askRigs(this.line);
     this.#standing = asked.standing;
+    this.#holdBack(asked.waitS);
     await this.#standStill(asked.today);
     await this.#nameUs(asked.you);
     const fresh = asked.rigs.map(({ rig }) => rig).filter((rig) => !this.#rigs.includes(rig));
@@ -231,9 +241,18 @@ export class Keeper {
   }
 
   async sync(): Promise<void> {
-    if (this.#rig === null) return;
+    if (this.#rig === null || Date.now() < this.#again) return;
     await this.#exchange(await this.#ask());
     await this.#changed();
+  }
+
+  /** Asks nothing for so long, and then by itself, a little later than allowed so that not all come at the same instant. */
+  #holdBack(seconds: number): void {
+    if (seconds === 0) return;
+    const wait = seconds * 1000 * (1 + 0.1 * Math.random());
+    this.#again = Date.now() + wait;
+    clearTimeout(this.#waking);
+    this.#waking = setTimeout(() => void this.sync(), wait + 1);
   }
 
   async #exchange(asked: AskedRigs): Promise<void> {
@@ -251,6 +270,7 @@ export class Keeper {
     });
     this.#coming = 0;
     this.#standing = told.standing;
+    this.#holdBack(told.waitS);
     this.#troubles = told.standing === 'troubled' ? told.problems : [];
     const struck = told.refused.filter(({ id }) => this.#state.struck.has(id));
     // Refused and struck: nobody else ever saw it, so there is nothing left to send.
@@ -371,6 +391,7 @@ export class Keeper {
       coming: this.#coming,
       waiting: this.#waiting,
       standing: this.#standing,
+      again: this.#again > Date.now() ? this.#again : null,
       troubles: this.#troubles,
       role: this.#role,
       mayWrite: this.mayWrite,

@@ -1,4 +1,7 @@
-/** Told by the server that a rig's logbook has moved (`GET /api/rigs/{rig}/changes`, server-sent events), or asking now and then where that cannot be. */
+/**
+ * Told by the server that a rig's logbook has moved, or that we are something else on it (`GET /api/rigs/{rig}/changes`, server-sent
+ * events); or asking now and then where that cannot be.
+ */
 
 /** First wait after the channel broke, and the longest; doubled in between, with a third more or less, so that a server that comes back is not run over. */
 const WAIT_MS = { first: 1000, most: 60_000 };
@@ -61,8 +64,11 @@ export class Live {
   async #watch(rig: string, leave: AbortSignal): Promise<void> {
     let wait = WAIT_MS.first;
     while (!leave.aborted) {
-      if (await this.#channel(rig, leave)) wait = WAIT_MS.first;
+      const stood = await this.#channel(rig, leave);
+      if (stood) wait = WAIT_MS.first;
       if (leave.aborted) return;
+      // It may have ended because we may no longer read: then we are to know.
+      if (stood) void this.#pull();
       await new Promise<void>((go) => {
         this.#wake = go;
         setTimeout(go, wait * (0.67 + 0.66 * Math.random()));
@@ -85,6 +91,8 @@ export class Live {
         this.#isOpen = true;
       };
       source.addEventListener('moved', ({ data }: MessageEvent<string>) => void this.#moved(rig, data));
+      // What we are now is told along with the rigs.
+      source.addEventListener('role', () => void this.#pull());
       source.onerror = end;
       leave.addEventListener('abort', end, { once: true });
     });

@@ -1,15 +1,14 @@
-import type { Draft } from '../../logbook/index.ts';
+import type { Draft, Setting } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { Frame } from './frame.ts';
 import type { Decoded } from './views/decode.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
 import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
-import type { HandbookView, OverrideAsk, OverrideReady } from './views/handbook.ts';
+import type { HandbookView } from './views/handbook.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MovePrice } from './views/move.ts';
 import type { OutboxView } from './views/outbox.ts';
-import type { OwnUpkeepAsk } from './views/own-upkeep.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
 import type { PartView, RigView } from './views/rig.ts';
 import type { MishapView, RoadsideView } from './views/roadside.ts';
@@ -42,7 +41,8 @@ export interface Questions {
   round: { ask: { trip: string | null }; answer: RoundView };
   season: { ask: Record<string, never>; answer: SeasonView };
   price: { ask: { items: readonly string[]; day: string }; answer: MovePrice };
-  pin: { ask: { items: readonly string[]; day: string | null }; answer: Written };
+  /** Puts jobs on a day, keeps them off it, or leaves them to the plan again. */
+  pin: { ask: { items: readonly string[]; pin: Setting<'pin'> | null }; answer: Written };
   rig: { ask: Record<string, never>; answer: RigView };
   part: { ask: { part: string }; answer: PartView | null };
   logbook: { ask: LogbookQuery & { from: number; count: number }; answer: LogbookPage };
@@ -54,8 +54,6 @@ export interface Questions {
   mishap: { ask: { mishap: string }; answer: MishapView | null };
   settings: { ask: Record<string, never>; answer: SettingsView };
   handbook: { ask: Record<string, never>; answer: HandbookView };
-  override: { ask: OverrideAsk; answer: OverrideReady };
-  ownUpkeep: { ask: OwnUpkeepAsk; answer: { readonly key: string; readonly value: unknown } };
   set: { ask: { key: string; value: unknown }; answer: Written };
   walk: { ask: Record<string, never>; answer: WalkView };
   decode: { ask: { kind: string; code: string }; answer: Decoded };

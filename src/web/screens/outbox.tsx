@@ -73,6 +73,9 @@ function Why({ now }: { readonly now: Frame }) {
   );
 }
 
+/** The time of day on this device, to the second: what waits for it may be looked at meanwhile. */
+const clock = (instant: number): string => new Date(instant).toLocaleTimeString('en-GB');
+
 /** Why something waits here, and what can be done. */
 function why(now: Frame): readonly [text: string, action: 'try' | 'sign-in' | 'people' | 'none'] {
   if (now.role === 'reader' && now.waiting > 0)
@@ -96,8 +99,17 @@ function why(now: Frame): readonly [text: string, action: 'try' | 'sign-in' | 'p
         'The server does not know this rig, or does not show it to you. Put it there, or ask its owner.',
         'people',
       ];
+    case 'held-up': {
+      const when = now.again === null ? 'now' : `at ${clock(now.again)}`;
+      return [
+        `The server has had more requests than it takes, and asks for a pause. What is written is kept here, and goes by itself ${when}.`,
+        'none',
+      ];
+    }
     case 'troubled':
-      return ['The server answered, and could not do it. It is tried again by itself.', 'try'];
+      return now.again === null
+        ? ['The server answered, and could not do it. It is tried again by itself.', 'try']
+        : [`The server answered, and could not do it. It is tried again by itself at ${clock(now.again)}.`, 'none'];
     case 'alone':
       return ['This rig stays on this device: nothing of it is sent.', 'none'];
     default:

@@ -23,6 +23,7 @@ export function People() {
   const known = useSignal<Known | null>(null);
   const doing = useDoing();
   const rig = frame.value?.rig ?? null;
+  const role = frame.value?.role ?? null;
   const look = (): Promise<void> =>
     doing.run(async () => {
       const session = await api<Session>('GET', '/api/session');
@@ -30,7 +31,7 @@ export function People() {
         session.kind === 'nobody' ? [] : (await api<{ rigs: { rig: string; role: Role }[] }>('GET', '/api/rigs')).rigs;
       known.value = { session, role: rigs.find((one) => one.rig === rig)?.role ?? null };
     });
-  useEffect(() => void look(), [rig]);
+  useEffect(() => void look(), [rig, role]);
   const now = known.value;
   return (
     <div class="people">

@@ -89,7 +89,12 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
         <div>
           <b>{job.title}</b>
           <span class="soft">
-            {[job.places, minutesText(job.minutes), job.pinned ? 'put here by you' : '']
+            {[
+              job.places,
+              minutesText(job.minutes),
+              job.pinned ? 'put here by you' : '',
+              job.keptOff === '' ? '' : `kept off ${job.keptOff} by you`,
+            ]
               .filter((text) => text !== '')
               .join(', ')}
           </span>{' '}

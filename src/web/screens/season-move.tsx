@@ -2,6 +2,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { xOf } from '../drawings/season-line.tsx';
 import { ask, problemsOf } from '../replica/client.ts';
+import type { Questions } from '../replica/protocol.ts';
 import type { MovePrice } from '../replica/views/move.ts';
 import type { SeasonJob, SeasonView } from '../replica/views/season.ts';
 import { say } from '../shell/said.tsx';
@@ -14,13 +15,24 @@ export interface Moving {
   readonly from: string;
   readonly day: string;
   readonly pinned: boolean;
+  /** A day it is kept off, in words. */
+  readonly keptOff: string;
   /** Held by a finger or a mouse just now. */
   readonly dragged: boolean;
   readonly prices: SeasonJob['otherDays'];
 }
 
 export const moveOf = (job: SeasonJob, day: string, dragged = false): Moving => ({
-  ...{ key: job.key, items: job.items, from: day, day, pinned: job.pinned, dragged, prices: job.otherDays },
+  ...{
+    key: job.key,
+    items: job.items,
+    from: day,
+    day,
+    pinned: job.pinned,
+    keptOff: job.keptOff,
+    dragged,
+    prices: job.otherDays,
+  },
   title: job.places === '' ? job.title : `${job.title}: ${job.places}`,
 });
 
@@ -39,6 +51,13 @@ export function quickPrice({ prices, from, day }: Moving): string {
   if (more === undefined || more === null) return 'to be planned anew';
   if (Math.abs(more) < 0.5) return 'costs the same';
   return `$${Math.abs(Math.round(more)).toLocaleString('en-US')} ${more > 0 ? 'more' : 'less'}`;
+}
+
+/** What it costs at least to keep the job off the day it is planned for, all else kept. */
+function keptOffPrice(now: Moving): string {
+  const others = Object.keys(now.prices).filter((day) => day !== now.from && typeof now.prices[day] === 'number');
+  const [best] = others.sort((a, b) => now.prices[a]! - now.prices[b]!);
+  return best === undefined ? 'no other day holds it as things stand' : quickPrice({ ...now, day: best });
 }
 
 const REST_MS = 350;
@@ -77,20 +96,21 @@ export function MovePanel({ view, moving }: { readonly view: SeasonView; readonl
   const go = (day: string | undefined): void => {
     if (day !== undefined) moving.value = { ...now, day };
   };
-  const keep = async (day: string | null): Promise<void> => {
+  const keep = async (pin: Questions['pin']['ask']['pin'], said: string): Promise<void> => {
     try {
-      const { ids } = await ask('pin', { items: now.items, day });
-      say(day === null ? `Left to the plan: ${now.title}` : `Moved: ${now.title}`, ids);
+      const { ids } = await ask('pin', { items: now.items, pin });
+      say(`${said}: ${now.title}`, ids);
       leave(moving);
     } catch (error) {
       wrong.value = problemsOf(error)[0]!.what;
     }
   };
   const slot = view.slots[at];
+  const fromText = view.slots.find(({ date }) => date === now.from)?.text ?? now.from;
   const quick = slot ? `${slot.text}: ${quickPrice(now)}` : quickPrice(now);
   const text =
     now.day === now.from
-      ? 'It is planned here. Choose another day to hear its price.'
+      ? `It is planned here. Choose another day to hear its price, or keep it off this one: ${keptOffPrice(now)}.`
       : (price.value?.text ?? `${quick}${now.dragged ? '' : ', all else kept. Planning anew …'}`);
   return (
     <section
@@ -128,11 +148,25 @@ export function MovePanel({ view, moving }: { readonly view: SeasonView; readonl
         {wrong.value || text}
       </p>
       <div class="row wrap when-still">
-        <button type="button" class="writes" disabled={now.day === now.from} onClick={() => keep(now.day)}>
+        <button
+          type="button"
+          class="writes"
+          disabled={now.day === now.from}
+          onClick={() => keep({ day: now.day, how: 'on' }, 'Moved')}
+        >
           Put it there
         </button>
-        {now.pinned && (
-          <button type="button" class="quiet writes" onClick={() => keep(null)}>
+        {now.day === now.from && (
+          <button
+            type="button"
+            class="quiet writes"
+            onClick={() => keep({ day: now.from, how: 'not on' }, `Kept off ${fromText}`)}
+          >
+            Not on this day
+          </button>
+        )}
+        {(now.pinned || now.keptOff !== '') && (
+          <button type="button" class="quiet writes" onClick={() => keep(null, 'Left to the plan')}>
             Leave it to the plan
           </button>
         )}

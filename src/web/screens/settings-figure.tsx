@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
+import { numberWithin } from '../replica/number-within.ts';
 import type { SettingsView } from '../replica/views/settings.ts';
 import { say } from '../shell/said.tsx';
 
@@ -31,11 +32,9 @@ export const asText: Reader = (value) => ({ value });
 export const numberFrom =
   (least: number, most: number, unit = ''): Reader =>
   (text) => {
-    const value = Number(text.replaceAll(',', ''));
-    if (text.trim() !== '' && value >= least && value <= most) return { value };
-    return {
-      wrong: `“${text}” does not fit. Expected: a number from ${least} to ${most}${unit === '' ? '' : ` ${unit}`}.`,
-    };
+    const read = numberWithin(text, least, most, unit);
+    if (read.ok) return read;
+    return { wrong: read.problems.map(({ what, expected }) => `${what}. Expected: ${expected}.`).join(' ') };
   };
 
 /** One figure: a field, and buttons that are there only when something was changed. Emptied, it is taken back. */

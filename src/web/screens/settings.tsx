@@ -99,7 +99,7 @@ export function Settings() {
   if (!answer) {
     return (
       <>
-        <Title>{topic?.question ?? 'Your own figures'}</Title>
+        <Title aria-busy={problems.length === 0}>{topic?.question ?? 'Your own figures'}</Title>
         {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
       </>
     );

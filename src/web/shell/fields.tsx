@@ -1,16 +1,19 @@
 import { useSignal } from '@preact/signals';
+import { useId } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import { ask } from '../replica/client.ts';
 import type { Field } from '../replica/views/form-fields.ts';
 import { RouteFile } from './route-file.tsx';
 
-/** Fields under their groups; what is wrong with one is said beside it. */
+/** Fields under their groups; what is wrong with one is said beside it. `turn`: told what is chosen in a field on which others depend. */
 export function FieldGroups({
   fields,
   problems,
+  turn,
 }: {
   readonly fields: readonly Field[];
   readonly problems: readonly Problem[];
+  readonly turn?: (path: string, value: string) => void;
 }) {
   return (
     <>
@@ -18,7 +21,7 @@ export function FieldGroups({
         <fieldset key={group} class={group === '' ? 'bare' : ''}>
           {group !== '' && <legend>{group}</legend>}
           {members.map((field) => (
-            <FieldRow key={field.path} field={field} problems={problems} />
+            <FieldRow key={field.path} field={field} problems={problems} turn={turn} />
           ))}
         </fieldset>
       ))}
@@ -41,10 +44,35 @@ function groupsOf(fields: readonly Field[]): { group: string; fields: Field[] }[
   return [...groups].map(([group, members]) => ({ group, fields: members }));
 }
 
-function FieldRow({ field, problems }: { readonly field: Field; readonly problems: readonly Problem[] }) {
-  const mine = problems.find((problem) => problem.where === field.path || problem.where?.endsWith(`: ${field.path}`));
-  const invalid = mine ? { 'aria-invalid': true, 'aria-describedby': `wrong-${field.path}` } : {};
-  const label = `${field.label}${field.required ? '' : ' (if known)'}`;
+/** Whether a problem is of this field: it names the field's path, perhaps after the draft it stands in. */
+const isOf = ({ where }: Problem, { path }: Field): boolean => where === path || Boolean(where?.endsWith(`: ${path}`));
+
+/** Problems with the labels of the fields they are of, as whoever fills them in knows them. */
+export const inWords = (problems: readonly Problem[], fields: readonly Field[]): readonly Problem[] =>
+  problems.map((problem) => {
+    const field = fields.find((one) => isOf(problem, one));
+    return field === undefined ? problem : { ...problem, where: field.label };
+  });
+
+function FieldRow(props: {
+  readonly field: Field;
+  readonly problems: readonly Problem[];
+  readonly turn: ((path: string, value: string) => void) | undefined;
+}) {
+  const { field, problems, turn } = props;
+  const id = useId();
+  const mine = problems.find((problem) => isOf(problem, field));
+  const about = [field.help !== '' && `${id}-help`, mine && `${id}-wrong`].filter(Boolean).join(' ');
+  const extra = {
+    id,
+    ...(mine ? { 'aria-invalid': true } : {}),
+    ...(about === '' ? {} : { 'aria-describedby': about }),
+    ...(field.turns
+      ? { onChange: (event: { currentTarget: { value: string } }) => turn?.(field.path, event.currentTarget.value) }
+      : {}),
+  };
+  const ifEmpty = field.required ? '' : (field.ifEmpty ?? 'if known');
+  const label = ifEmpty === '' ? field.label : `${field.label} (${ifEmpty})`;
   if (field.type === 'check') {
     return (
       <label class="field check">
@@ -55,14 +83,18 @@ function FieldRow({ field, problems }: { readonly field: Field; readonly problem
   }
   return (
     <div class="field">
-      <label for={`f-${field.path}`}>{label}</label>
+      <label for={id}>{label}</label>
       <div class="row">
-        <FieldInput field={field} extra={invalid} />
+        <FieldInput field={field} extra={extra} />
       </div>
       {field.byFile && <RouteFile path={field.path} />}
-      {field.help !== '' && <small class="soft">{field.help}</small>}
+      {field.help !== '' && (
+        <small class="soft" id={`${id}-help`}>
+          {field.help}
+        </small>
+      )}
       {mine && (
-        <small class="wrong" id={`wrong-${field.path}`}>
+        <small class="wrong" id={`${id}-wrong`}>
           {mine.what}
         </small>
       )}
@@ -106,14 +138,15 @@ function CodeInput({
   );
 }
 
-function FieldInput({ field, extra }: { readonly field: Field; readonly extra: object }) {
-  const common = { id: `f-${field.path}`, name: field.path, ...extra };
+function FieldInput({ field, extra }: { readonly field: Field; readonly extra: { readonly id: string } }) {
+  const { placeholder } = field;
+  const common = { name: field.path, ...extra, ...(placeholder ? { placeholder } : {}) };
   const required = field.required && field.type !== 'quantity';
   if (field.decodes !== undefined) return <CodeInput kind={field.decodes} common={common} value={field.value} />;
   switch (field.type) {
     case 'choice':
       return (
-        <select {...common} required={required} defaultValue={field.value}>
+        <select {...common} required={required}>
           {!field.required && field.choices?.[0]?.value !== '' && <option value="">–</option>}
           {field.choices?.map((choice) => (
             <option key={choice.value} value={choice.value} selected={choice.value === field.value}>
@@ -134,24 +167,16 @@ function FieldInput({ field, extra }: { readonly field: Field; readonly extra: o
             required={field.required}
             defaultValue={field.value}
           />
-          <select
-            name={`${field.path}#unit`}
-            aria-label={`Unit of ${field.label.toLowerCase()}`}
-            defaultValue={field.unit ?? ''}
-          >
-            {field.units?.map((unit) => (
-              <option key={unit.value} value={unit.value}>
-                {unit.label}
-              </option>
-            ))}
-          </select>
+          <UnitInput field={field} />
         </>
       );
     case 'date':
       return <input {...common} type="date" required={required} defaultValue={field.value} />;
+    case 'tel':
+      return <input {...common} type="tel" autocomplete="off" required={required} defaultValue={field.value} />;
     case 'label-date':
       return (
-        <input {...common} placeholder="2021-02" autocomplete="off" required={required} defaultValue={field.value} />
+        <input placeholder="2021-02" {...common} autocomplete="off" required={required} defaultValue={field.value} />
       );
     default:
       return (
@@ -164,4 +189,30 @@ function FieldInput({ field, extra }: { readonly field: Field; readonly extra: o
         />
       );
   }
+}
+
+/** Units to choose from; of one alone, its name. */
+function UnitInput({ field }: { readonly field: Field }) {
+  const { units = [], unit = '' } = field;
+  if (units.length === 1) {
+    return (
+      <span class="figure-unit">
+        {units[0]!.label}
+        <input type="hidden" name={`${field.path}#unit`} value={unit} />
+      </span>
+    );
+  }
+  return (
+    <select
+      key={units.map(({ value }) => value).join(' ')}
+      name={`${field.path}#unit`}
+      aria-label={`Unit of ${field.label.toLowerCase()}`}
+    >
+      {units.map(({ value, label }) => (
+        <option key={value} value={value} selected={value === unit}>
+          {label}
+        </option>
+      ))}
+    </select>
+  );
 }

@@ -1,8 +1,10 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { ask, frame } from '../replica/client.ts';
 import type { Frame } from '../replica/frame.ts';
-import type { Standing } from '../replica/line.ts';
+import type { Role, Standing } from '../replica/line.ts';
 import { leaveShared } from '../replica/share-link.ts';
 import { linkTo, route, SCREENS } from './route.ts';
+import { say } from './said.tsx';
 import { chooseTheme, THEMES, theme } from './theme.ts';
 
 /** Who the rig is, which day it is, what waits to be sent; the rest behind one word. */
@@ -82,6 +84,7 @@ const SERVER: Readonly<Record<Standing, string>> = {
   unreached: 'No server can be reached; everything here works without.',
   'signed-out': 'You are not signed in; everything here works without.',
   'not-there': 'The server does not know this rig.',
+  'held-up': 'The server has had too many requests; it is asked again by itself.',
   troubled: 'The server answered, and could not do it.',
 };
 
@@ -93,6 +96,7 @@ const WAITS: Readonly<Partial<Record<Standing, string>>> = {
   unreached: 'no server',
   'signed-out': 'signed out',
   'not-there': 'not at the server',
+  'held-up': 'server busy',
   troubled: 'server in trouble',
 };
 
@@ -108,8 +112,28 @@ function Outbox({ now }: { readonly now: Frame }) {
   );
 }
 
+const ROLE_TOLD: Readonly<Record<Role, string>> = {
+  reader: 'An owner made you a reader of this rig: you see everything, and write nothing on it.',
+  helper: 'An owner made you a helper on this rig: you may write on it.',
+  owner: 'You are an owner of this rig now: you write on it, and decide who else may.',
+};
+
+/** Why buttons come and go on an open page: an owner has made us something else on this rig, or taken us off it. */
+function useRoleTold({ rig, role, standing }: Frame): void {
+  const before = useRef({ rig, role });
+  useEffect(() => {
+    const was = before.current;
+    before.current = { rig, role };
+    if (was.rig !== rig || was.role === null || was.role === role) return;
+    if (role !== null) say(ROLE_TOLD[role]);
+    else if (standing === 'not-there')
+      say('You were taken off this rig. What is on this device stays here; nothing of it is sent.');
+  }, [rig, role, standing]);
+}
+
 /** For whoever only reads: whose rig this is, and that nothing can be written. */
 export function ReadsOnly({ now }: { readonly now: Frame }) {
+  useRoleTold(now);
   if (now.mayWrite) return null;
   if (now.shown === null) return <p class="reads-only">You read this rig. Helpers and owners write on it.</p>;
   const { by, since, until } = now.shown;

@@ -19,7 +19,7 @@ export interface Field {
   readonly path: string;
   readonly label: string;
   readonly group: string;
-  readonly type: 'text' | 'long' | 'date' | 'label-date' | 'number' | 'quantity' | 'choice' | 'check';
+  readonly type: 'text' | 'long' | 'tel' | 'date' | 'label-date' | 'number' | 'quantity' | 'choice' | 'check';
   readonly required: boolean;
   readonly value: string;
   readonly help: string;
@@ -31,6 +31,11 @@ export interface Field {
   readonly decodes?: string;
   /** A distance that a file can tell. */
   readonly byFile?: boolean;
+  /** What else is asked depends on what is chosen here. */
+  readonly turns?: boolean;
+  readonly placeholder?: string;
+  /** Said after the label of what may stay empty; `if known` else. */
+  readonly ifEmpty?: string;
 }
 
 /** What zod keeps about a schema; only what is looked at here. */

@@ -4,20 +4,11 @@ import {
   clockText,
   type OwnerSetting,
   type Upkeep,
-  upkeepOfPart,
   withOverrides,
 } from '../../../catalog/index.ts';
 import { partsOf, partWords, type SettingNames, settingsOf, settingWords } from '../../../logbook/index.ts';
-import { fail, ok, type Problem, type Result } from '../../../problem/index.ts';
-import {
-  convert,
-  dimensionOf,
-  formatNumber,
-  parseUnit,
-  type Quantity,
-  unitSymbol,
-  unitsOf,
-} from '../../../quantity/index.ts';
+import type { Problem } from '../../../problem/index.ts';
+import { dimensionOf, formatNumber, parseUnit, type Quantity, unitSymbol, unitsOf } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
 import type { Choice } from './form-fields.ts';
 import { toldBy } from './go.ts';
@@ -42,39 +33,33 @@ export interface HandbookUpkeep {
 }
 
 export interface HandbookView {
-  readonly upkeeps: readonly HandbookUpkeep[];
-  /** Kinds of part on the rig. */
-  readonly kinds: readonly Choice[];
+  /** No part is on record, so there is no upkeep either. */
+  readonly bare: boolean;
   /** What the owner laid over the catalog. */
   readonly own: readonly { readonly key: string; readonly text: string }[];
   /** What of it does not hold, and why. */
   readonly problems: readonly Problem[];
 }
 
-export interface OverrideAsk {
-  readonly upkeep: string;
-  readonly figure: string;
-  /** Empty: every part of the kind. */
-  readonly part: string;
-  readonly value: string;
-  readonly unit: string;
-  readonly source: string;
-}
-
-/** An own figure ready to be written, with what is odd about it. */
-export interface OverrideReady {
-  readonly key: string;
-  readonly value: unknown;
-  readonly said: string;
-  /** Empty where the figure is like those of our sources. */
-  readonly odd: string;
-}
-
-/** Figures of the upkeeps of the parts that are on the rig. */
+/** What the owner laid over the catalog, by whatever words it stands in the logbook. */
 export function handbookView(keeper: Keeper): HandbookView {
+  const names = namesOf(keeper);
+  return {
+    bare: partsOf(keeper.state).length === 0,
+    own: OVER_CATALOG.flatMap((kind) => ownOf(keeper, kind)).map(({ key, value }) => ({
+      key,
+      text: settingWords(key, value, names),
+    })),
+    problems: keeper.desk().catalogProblems,
+  };
+}
+
+/** Upkeeps of the parts that are on the rig, each with its figures. */
+export function handbookUpkeeps(keeper: Keeper): HandbookUpkeep[] {
   const { state } = keeper;
   // What the owner said of an interval is listed beside; upkeeps of their own are upkeeps like any other.
-  const { catalog } = withOverrides(keeper.catalog, ownUpkeeps(keeper));
+  const own = (['own-part-kind', 'own-upkeep'] as const).flatMap((kind) => ownOf(keeper, kind));
+  const { catalog } = withOverrides(keeper.shipped, own);
   const told = toldBy(keeper);
   const parts = partsOf(state);
   const kinds = [...new Set(parts.map(({ kind }) => kind))];
@@ -88,21 +73,16 @@ export function handbookView(keeper: Keeper): HandbookView {
       figures: figuresOf(catalog, upkeep),
     })),
   );
-  const names = namesOf(keeper);
-  return {
-    upkeeps: upkeeps.sort((a, b) => (a.title < b.title ? -1 : 1)),
-    kinds: kinds
-      .map((kind) => ({ value: kind, label: catalog.partKinds.get(kind)?.name ?? kind.replaceAll('-', ' ') }))
-      .sort((a, b) => (a.label < b.label ? -1 : 1)),
-    own: [...ownSettings(keeper), ...ownUpkeeps(keeper)].map(({ key, value }) => ({
-      key,
-      text: settingWords(key, value, names),
-    })),
-    problems: keeper.desk().catalogProblems,
-  };
+  return upkeeps.sort((a, b) => (a.title < b.title ? -1 : 1));
 }
 
-function namesOf(keeper: Keeper): SettingNames {
+/** Kinds of part on the rig, by their names. */
+export const kindsThere = ({ state, catalog }: Keeper): Choice[] =>
+  [...new Set(partsOf(state).map(({ kind }) => kind))]
+    .map((kind) => ({ value: kind, label: catalog.partKinds.get(kind)?.name ?? kind.replaceAll('-', ' ') }))
+    .sort((a, b) => (a.label < b.label ? -1 : 1));
+
+export function namesOf(keeper: Keeper): SettingNames {
   const told = toldBy(keeper);
   const { catalog } = keeper;
   return {
@@ -112,11 +92,19 @@ function namesOf(keeper: Keeper): SettingNames {
   };
 }
 
-const ownSettings = ({ state }: Keeper): OwnerSetting[] =>
-  [...settingsOf(state, 'override')].map(([about, value]) => ({ key: `override/${about}`, value }));
+const OVER_CATALOG = ['own-part-kind', 'own-upkeep', 'override'] as const;
 
-const ownUpkeeps = ({ state }: Keeper): OwnerSetting[] =>
-  [...settingsOf(state, 'own-upkeep')].map(([about, value]) => ({ key: `own-upkeep/${about}`, value }));
+/** What the owner laid over the catalog, of one kind. */
+export const ownOf = ({ state }: Keeper, kind: (typeof OVER_CATALOG)[number]): OwnerSetting[] =>
+  [...settingsOf(state, kind)].map(([about, value]) => ({ key: `${kind}/${about}`, value }));
+
+/** What the catalog has against a setting laid over it beside all the others. */
+export function againstOwn(keeper: Keeper, setting: OwnerSetting): readonly Problem[] {
+  const others = OVER_CATALOG.flatMap((kind) => ownOf(keeper, kind)).filter(({ key }) => key !== setting.key);
+  return withOverrides(keeper.shipped, [...others, setting]).problems.filter(
+    ({ where }) => where === `setting ${setting.key}`,
+  );
+}
 
 const LABELS: Readonly<Partial<Record<Clock['kind'], string>>> = {
   miles: 'Every so many miles',
@@ -131,7 +119,7 @@ const LABELS: Readonly<Partial<Record<Clock['kind'], string>>> = {
 
 const choices = (units: readonly string[]): Choice[] => units.map((unit) => ({ value: unit, label: unit }));
 
-function figuresOf(catalog: Catalog, upkeep: Upkeep): HandbookFigure[] {
+export function figuresOf(catalog: Catalog, upkeep: Upkeep): HandbookFigure[] {
   const clocks = upkeep.clocks.flatMap((clock): HandbookFigure[] => {
     const label = LABELS[clock.kind];
     const units = unitsOfClock(upkeep, clock);
@@ -158,7 +146,7 @@ function figuresOf(catalog: Catalog, upkeep: Upkeep): HandbookFigure[] {
   return [...clocks, minutes];
 }
 
-function rangeText(clock: Clock): string {
+export function rangeText(clock: Clock): string {
   if (clock.range === undefined) return '';
   const usual = usualOf(clock);
   const unit = typeof usual === 'object' ? unitSymbol(usual.unit) : clock.kind === 'departure' ? 'days' : clock.kind;
@@ -196,105 +184,8 @@ function unitsOfClock(upkeep: Upkeep, clock: Clock): string[] | null {
   }
 }
 
-/** A figure as its unit means it: months for years, plain numbers otherwise. */
-const MONTHS_A_YEAR = 12;
-/** Further from what the trade says than by this factor, a figure is asked about. */
-const FAR = 2;
-
-/**
- * The owner's figure as a setting. Problems: `handbook.figure` (not a number above zero), `handbook.source`, and whatever the catalog
- * has against it.
- */
-export function overrideOf(keeper: Keeper, ask: OverrideAsk): Result<OverrideReady> {
-  const upkeep = upkeepOfPart(keeper.catalog, ask.upkeep, ask.part);
-  const figure = upkeep && figuresOf(keeper.catalog, upkeep).find(({ id }) => id === ask.figure);
-  if (upkeep === undefined || figure === undefined)
-    return fail({ code: 'handbook.figure', what: 'Choose an upkeep and one of its figures', where: 'figure' });
-  const numbers = ask.value.split(/[,;]\s+|\s+/).map((text) => Number(text.replaceAll(',', '')));
-  const single = ask.figure !== 'after';
-  if (ask.value.trim() === '' || numbers.some((number) => !(number > 0)) || (single && numbers.length > 1)) {
-    const expected = single ? 'a number above 0' : 'numbers above 0, such as 10 25 50';
-    return fail({ code: 'handbook.figure', what: `“${ask.value}” is no figure for this`, where: 'value', expected });
-  }
-  if (ask.source.trim() === '')
-    return fail({
-      code: 'handbook.source',
-      what: 'Say where it comes from',
-      where: 'source',
-      expected: 'a handbook and its page, or whose practice it is',
-    });
-  const key = keyOf(keeper, upkeep.id, ask);
-  const value = {
-    upkeep: upkeep.id,
-    ...(ask.part === '' ? {} : { part: ask.part }),
-    ...figuresAsked(upkeep, ask, numbers),
-    source: ask.source.trim(),
-  };
-  const others = ownSettings(keeper).filter((one) => one.key !== key);
-  const against = withOverrides(keeper.catalog, [...others, { key, value }]).problems.filter(
-    ({ where }) => where === `setting ${key}`,
-  );
-  const [first, ...more] = against;
-  if (first !== undefined) return fail(first, ...more);
-  return ok({ key, value, said: settingWords(key, value, namesOf(keeper)), odd: oddness(upkeep, ask, numbers[0]!) });
-}
-
-/** The key under which this figure stands already, whoever chose it; else one that says what it is about. */
-function keyOf(keeper: Keeper, upkeep: string, { figure, part }: OverrideAsk): string {
-  const same = ownSettings(keeper).find(({ value }) => {
-    const one = value as Readonly<Record<string, unknown>>;
-    return one.upkeep === upkeep && (one.part ?? '') === part && (one.clock ?? 'minutes') === figure;
-  });
-  return same?.key ?? ['override', upkeep, figure, ...(part === '' ? [] : [part])].join('/');
-}
-
-const withUnit = (number: number, unit: string): string => `${formatNumber(number, 6)} ${unit}`;
-
-function figuresAsked(upkeep: Upkeep, { figure, unit }: OverrideAsk, numbers: readonly number[]) {
-  const [number] = numbers as [number, ...number[]];
-  const months = unit === 'years' ? number * MONTHS_A_YEAR : number;
-  const clock = upkeep.clocks.find(({ kind }) => kind === figure);
-  switch (figure) {
-    case 'minutes':
-      return { minutes: number };
-    case 'miles':
-      return { clock: figure, every: withUnit(number, unit) };
-    case 'months':
-      return { clock: figure, every: months };
-    case 'age':
-      // What is worth renewing only later than it must be says nothing: the earlier of the two holds.
-      return {
-        clock: figure,
-        by: months,
-        ...(clock?.kind === 'age' && (clock.from ?? 0) > months ? { from: months } : {}),
-      };
-    case 'departure':
-      return { clock: figure, withinDays: number };
-    case 'after':
-      return { clock: figure, atMiles: numbers.map((mile) => withUnit(mile, unit)) };
-    case 'limit':
-      return { clock: figure, limit: withUnit(number, unit) };
-    default:
-      return { clock: figure, every: number };
-  }
-}
-
-/** Whether a figure is far from what our sources say, so that a slip of a digit or a unit is seen. */
-function oddness(upkeep: Upkeep, { figure, unit }: OverrideAsk, number: number): string {
-  const clock = upkeep.clocks.find(({ kind }) => kind === figure);
-  const usual = clock === undefined ? undefined : usualOf(clock);
-  if (clock === undefined || usual === undefined) return '';
-  const asked = unit === 'years' ? number * MONTHS_A_YEAR : inUnit(number, unit, usual);
-  const plain = typeof usual === 'number' ? usual : usual.value;
-  const [least, most] = clock.range ?? [plain / FAR, plain * FAR];
-  if (asked === undefined || (asked >= least && asked <= most)) return '';
-  const which = asked > most ? 'more' : 'less';
-  return clock.range === undefined
-    ? `That is ${which} than half or twice what the trade says (${clockText(clock)}). Is the unit right?`
-    : `That is ${which} than any source here says (${rangeText(clock)}). Is the unit right?`;
-}
-
-function usualOf(clock: Clock): number | Quantity | undefined {
+/** What a clock says without the owner's word, where it is one figure. */
+export function usualOf(clock: Clock): number | Quantity | undefined {
   if (clock.kind === 'miles') return clock.every;
   if (clock.kind === 'months' || clock.kind === 'nights' || clock.kind === 'hours') return clock.every;
   if (clock.kind === 'age') return clock.by ?? clock.from;
@@ -302,10 +193,4 @@ function usualOf(clock: Clock): number | Quantity | undefined {
   if (clock.kind === 'after') return clock.atMiles[0];
   if (clock.kind === 'limit') return clock.limit;
   return undefined;
-}
-
-function inUnit(number: number, unit: string, usual: number | Quantity): number | undefined {
-  if (typeof usual === 'number') return number;
-  const read = parseUnit(unit);
-  return read.ok ? convert({ value: number, unit: read.value }, usual.unit).value : undefined;
 }

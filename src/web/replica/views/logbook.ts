@@ -1,8 +1,8 @@
 import { ENTRY_KINDS, type Entry, type RigState } from '../../../logbook/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, entryLine, type Told } from './entry-text.ts';
-import { kindTitle } from './form.ts';
 import { labelOf } from './form-fields.ts';
+import { kindTitle } from './form-kinds.ts';
 import { toldBy } from './go.ts';
 
 /** What is looked for: words that must all be said, and a kind of entry (empty: all). */

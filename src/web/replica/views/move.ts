@@ -3,8 +3,8 @@ import { whatIf } from '../../../desk/index.ts';
 import { ENTRY_VERSION, type EntryOf } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { planModelOf } from './planned.ts';
-import { hours, money } from './season.ts';
+import { pinAbout, planModelOf } from './planned.ts';
+import { hours, money } from './season-words.ts';
 
 /** What moving some jobs to another day would cost, all else planned anew. */
 export interface MovePrice {
@@ -16,7 +16,7 @@ export interface MovePrice {
   readonly problems: readonly Problem[];
 }
 
-export const pinKey = (item: string): string => `pin/${item.replace('@', '.')}`;
+export const pinKey = (item: string): string => `pin/${pinAbout(item)}`;
 
 export function movePrice(keeper: Keeper, items: readonly string[], day: string): MovePrice {
   const dayText = formatDate(day, 'no-year');

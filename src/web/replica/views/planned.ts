@@ -17,3 +17,6 @@ export function planOf(keeper: Keeper): Result<Plan> {
   const made = planModelOf(keeper);
   return made.ok ? ok(made.value.plan) : made;
 }
+
+/** What a pin of this job speaks of: `inspect-roof.roof`. */
+export const pinAbout = (item: string): string => item.replace('@', '.');

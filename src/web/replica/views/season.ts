@@ -1,14 +1,15 @@
 import { addDays, dateOf, formatDate } from '../../../dates/index.ts';
-import { partsOf, placesText, tripsOf } from '../../../logbook/index.ts';
+import { partsOf, placesText, settingOf, tripsOf } from '../../../logbook/index.ts';
 import type { OutlookItem, TripAhead } from '../../../outlook/index.ts';
 import { otherDays, type Plan, type PlannedJob, type YardDay } from '../../../plan/index.ts';
 import type { Problem } from '../../../problem/index.ts';
-import { formatQuantity, type Quantity } from '../../../quantity/index.ts';
+import { formatQuantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, linesOf, quantityText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 import { toldBy } from './go.ts';
-import { planModelOf, planOf } from './planned.ts';
+import { pinAbout, planModelOf, planOf } from './planned.ts';
+import { BARE, provenText, roadText, sentenceOf, wayText } from './season-words.ts';
 
 export interface SeasonTrip {
   readonly id: string;
@@ -35,6 +36,8 @@ export interface SeasonJob {
   readonly places: string;
   readonly minutes: number;
   readonly pinned: boolean;
+  /** A day the owner keeps it off, in words; empty where there is none. */
+  readonly keptOff: string;
   /** What each other free day would cost, all else kept; null where it cannot be held. By date. */
   readonly otherDays: Readonly<Record<string, number | null>>;
   readonly why: readonly string[];
@@ -88,14 +91,6 @@ export interface SeasonView {
   readonly lines: Readonly<Record<string, EntryLine>>;
   readonly sources: Readonly<Record<string, SourceLine>>;
 }
-
-const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten'];
-export const money = (value: number): string => formatQuantity({ value, unit: 'USD' }, { digits: 0 });
-export const hours = (minutes: number): string => {
-  const whole = Math.round(minutes);
-  if (whole < 60) return `${whole} min`;
-  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')}`;
-};
 
 /** The season: trips, yard days with their jobs, and when each upkeep runs out. */
 export function seasonView(keeper: Keeper): SeasonView {
@@ -179,50 +174,6 @@ function plannedAs(keeper: Keeper, id: string): Record<string, string> {
   return known;
 }
 
-/** A chance below this is told as none. */
-const ROAD_CHANCE_TOLD = 0.005;
-
-const BARE = 'Nothing is on record yet, so nothing can be planned.';
-/** A figure and its unit stay on one line of a heading. */
-const unbroken = (text: string): string => text.replaceAll(' ', '\u00a0');
-
-function sentenceOf(days: readonly SeasonDay[], plan: Plan): string {
-  const minutes = days.reduce((sum, day) => sum + day.minutes, 0);
-  const cost = days.reduce((sum, day) => sum + day.cost, 0);
-  const count = COUNT[days.length] ?? String(days.length);
-  const ahead =
-    days.length === 0
-      ? 'No yard day this season.'
-      : `${count} yard ${days.length === 1 ? 'day' : 'days'}, ${unbroken(hours(minutes))}, ${money(cost)}.`;
-  const late = plan.warnings.filter((warning) => warning.startsWith('No free day before'));
-  if (late.length > 0) return `${ahead} Not everything can be done in time.`;
-  return plan.chanceOnRoad < ROAD_CHANCE_TOLD
-    ? `${ahead} Nothing we know of runs out on the road.`
-    : `${ahead} A chance of ${unbroken(`${Math.round(plan.chanceOnRoad * 100)} %`)} that safety work runs out on the road.`;
-}
-
-/** Upkeeps named of those that a plan leaves to chance. */
-const ROAD_NAMED = 2;
-
-function roadText({ chanceOnRoad, onRoad }: Plan): string {
-  if (chanceOnRoad < ROAD_CHANCE_TOLD) return '';
-  const named = onRoad
-    .slice(0, ROAD_NAMED)
-    .map(({ title, place, chance }) => `${title}${place === '' ? '' : `, ${place}`} (${(100 * chance).toFixed(1)} %)`);
-  return `Likeliest on the road: ${named.join('; ')}. `;
-}
-
-function provenText({ cost, bound }: Plan): string {
-  const gap = cost <= 0 ? 0 : ((cost - bound) / cost) * 100;
-  if (gap < 0.05) return 'No plan on these days is cheaper; that is proven.';
-  return `No plan on these days is more than ${gap < 1 ? gap.toFixed(1) : Math.ceil(gap)} % cheaper; that is proven.`;
-}
-
-function wayText(one: Plan['onTheWay'][number]): SeasonTrip['onTheWay'][number] {
-  const at = one.at === 'leaving' ? 'On leaving' : `At ${formatQuantity(one.at as Quantity, { digits: 0 })}`;
-  return { at, title: one.title, why: one.why };
-}
-
 function bandOf(item: OutlookItem): SeasonBand | undefined {
   const { p10, p50, p90 } = item.dates;
   if (p10 === null || p50 === null || p90 === null || item.state === 'unproven') return undefined;
@@ -260,6 +211,7 @@ function seasonDay(keeper: Keeper, day: YardDay, items: ReadonlyMap<string, Outl
       places: placesText(jobs.map((job) => job.place)),
       minutes: jobs.reduce((sum, job) => sum + job.minutes, 0),
       pinned: jobs.some((job) => job.pinned),
+      keptOff: keptOff(keeper, jobs),
       otherDays: pricesOf(keeper, jobs, day.date),
       why: [...new Set(jobs.map((job) => job.why))],
       evidence: [...new Set(jobs.flatMap((job) => job.evidence))],
@@ -281,6 +233,14 @@ function seasonDay(keeper: Keeper, day: YardDay, items: ReadonlyMap<string, Outl
             : `order by ${formatDate(orderBy, 'no-year')}`,
     })),
   };
+}
+
+function keptOff({ state, today }: Keeper, jobs: readonly PlannedJob[]): string {
+  const days = jobs.flatMap(({ item }) => {
+    const pin = settingOf(state, 'pin', pinAbout(item));
+    return pin?.how === 'not on' && pin.day >= today ? [formatDate(pin.day, 'no-year')] : [];
+  });
+  return [...new Set(days)].join(', ');
 }
 
 function pricesOf(keeper: Keeper, jobs: readonly PlannedJob[], date: string): SeasonJob['otherDays'] {

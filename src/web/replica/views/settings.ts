@@ -1,7 +1,8 @@
 import { formatDate } from '../../../dates/index.ts';
 import { settingOf, settingsOf } from '../../../logbook/index.ts';
-import { APPETITES, FREE_DAYS_DEFAULT } from '../../../plan/index.ts';
+import { APPETITES } from '../../../plan/index.ts';
 import type { Keeper } from '../keeper.ts';
+import { weekHours } from './own-figures.ts';
 
 /** The owner's own figures as they stand; empty where nothing was said. */
 export interface SettingsView {
@@ -34,21 +35,20 @@ export interface SettingsView {
   }[];
 }
 
-const WEEK = [0, 1, 2, 3, 4, 5, 6];
-
 export function settingsView(keeper: Keeper): SettingsView {
   const { state, catalog } = keeper;
-  const said = settingOf(state, 'free-days');
-  const free = said ?? FREE_DAYS_DEFAULT;
   return {
     units: settingOf(state, 'units') ?? 'us',
-    weekdays: WEEK.map((day) => (free.weekdays.includes(day) ? (said?.hoursOn?.[`${day}` as '0'] ?? free.hours) : 0)),
-    weekdaysSaid: said !== undefined,
+    weekdays: weekHours(keeper),
+    weekdaysSaid: settingOf(state, 'free-days') !== undefined,
     days: [...settingsOf(state, 'day')]
       .filter(([date]) => date >= keeper.today)
       .sort(([a], [b]) => (a < b ? -1 : 1))
       .map(([date, { hours }]) => ({ key: date, text: formatDate(date, 'short'), hours })),
-    overrides: settingsOf(state, 'override').size + settingsOf(state, 'own-upkeep').size,
+    overrides:
+      settingsOf(state, 'override').size +
+      settingsOf(state, 'own-upkeep').size +
+      settingsOf(state, 'own-part-kind').size,
     speedMax: settingOf(state, 'speed-max') ?? null,
     hourlyValue: settingOf(state, 'hourly-value') ?? null,
     dayCost: settingOf(state, 'day-cost') ?? null,
