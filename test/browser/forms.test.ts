@@ -22,7 +22,7 @@ describe('forms', () => {
     const job = dialog.getByLabel('What was done');
     const labels = await job.locator('option').allTextContents();
     await job.selectOption({ label: labels.find((text) => /repack the bearings/.test(text))! });
-    await dialog.getByLabel('Outcome').selectOption('good');
+    await dialog.getByRole('radio', { name: 'Good' }).check();
     await dialog.getByText('How it is done').waitFor();
     expect(await axe(page)).toEqual([]);
     await dialog.getByRole('button', { name: 'Write it down' }).tap();
@@ -67,6 +67,32 @@ describe('forms', () => {
     await dialog.getByRole('button', { name: 'Write it down' }).tap();
     await dialog.getByRole('alert').waitFor();
     expect(await dialog.getByLabel('Day').inputValue()).toBe('2026-05-20');
+    await context.close();
+  });
+
+  it('of a yard day count only what is ticked, and ask readings only of that', async () => {
+    const { page, context, errors } = await app.open({ hash: '#/season' });
+    await ready(page);
+    await page
+      .getByRole('button', { name: /^Tick off/ })
+      .first()
+      .tap();
+    const dialog = page.getByRole('dialog');
+    const jobs = dialog.locator('fieldset:has(> .aside)');
+    const measured = jobs.filter({ has: page.locator('.field') }).first();
+    expect(await measured.locator('.field').first().isVisible()).toBe(false);
+    await measured.getByRole('radio', { name: 'Failed' }).check();
+    expect(await measured.locator('.field').first().isVisible()).toBe(true);
+    expect(await axe(page)).toEqual([]);
+    await dialog.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByText(/^Written: /).waitFor();
+    const { rigs } = (await (await fetch(`${app.url}/api/rigs`)).json()) as { rigs: { rig: string }[] };
+    await page.locator('.outbox').waitFor({ state: 'detached' });
+    const lines = await (await fetch(`${app.url}/api/rigs/${rigs[0]!.rig}/entries?limit=2000`)).text();
+    const entries = JSON.parse(lines).entries as { entry: { kind: string; body: { done: { outcome: string }[] } } }[];
+    const written = entries.filter(({ entry }) => entry.kind === 'work').at(-1)!.entry;
+    expect(written.body.done.map(({ outcome }) => outcome)).toEqual(['failed']);
+    expect(errors).toEqual([]);
     await context.close();
   });
 

@@ -38,7 +38,12 @@ describe('the main job', () => {
       .getByRole('button', { name: /^Tick off/ })
       .first()
       .tap();
-    await page.getByRole('dialog').getByRole('button', { name: 'Write it down' }).tap();
+    const ticks = page.getByRole('dialog');
+    // Nothing counts as done that was not ticked.
+    await ticks.getByRole('button', { name: 'Write it down' }).tap();
+    await ticks.getByText('No job is ticked yet.').waitFor();
+    await ticks.getByRole('button', { name: 'All of them, and good' }).tap();
+    await ticks.getByRole('button', { name: 'Write it down' }).tap();
     await page.getByText(/^Written: /).waitFor();
     await page.waitForFunction((old) => document.querySelector('.day-head')?.textContent !== old, day, {
       timeout: 60_000,

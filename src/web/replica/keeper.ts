@@ -333,7 +333,7 @@ export class Keeper {
         problems.push(...read.problems.map(placed));
         continue;
       }
-      const against = admit(seen, read.value, { catalog: this.catalog, today: this.today });
+      const against = admit(seen, read.value, { catalog: this.shipped, today: this.today });
       problems.push(...against.map(placed));
       // What is refused is not there for what comes after: one slip of the pen is told once.
       if (against.length > 0) continue;

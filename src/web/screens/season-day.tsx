@@ -108,8 +108,9 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
           data-job={job.key}
           aria-label={`Move ${job.title}`}
           onPointerDown={(event) => dragJob(event, job, day, view, moving)}
-          onClick={(event) => {
-            if (event.detail === 0) moving.value = moveOf(job, day);
+          onClick={({ detail, currentTarget }) => {
+            // The click at the end of a drag is none.
+            if (detail === 0 || currentTarget.dataset.dragged === undefined) moving.value = moveOf(job, day);
           }}
         >
           <svg viewBox="0 0 20 20" width="20" height="20" aria-hidden="true">

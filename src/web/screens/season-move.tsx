@@ -196,11 +196,13 @@ export function dragJob(
   const start = { x: event.clientX, y: event.clientY };
   const watch = new AbortController();
   let dragged = false;
+  delete handle.dataset.dragged;
   handle.setPointerCapture(event.pointerId);
   const move = (at: PointerEvent): void => {
     if (!dragged && Math.hypot(at.clientX - start.x, at.clientY - start.y) < DRAG_PX) return;
     if (!dragged) moving.value = moveOf(job, day, true);
     dragged = true;
+    handle.dataset.dragged = '';
     at.preventDefault();
     const line = document.querySelector('[data-line] svg')?.getBoundingClientRect();
     if (!line) return;
@@ -212,8 +214,9 @@ export function dragJob(
   };
   const end = (): void => {
     watch.abort();
-    if (!dragged) moving.value = moveOf(job, day);
-    else if (moving.value?.day === day) leave(moving);
+    // A tap is told by its click: shown any sooner, what comes up under the finger would take it.
+    if (!dragged) return;
+    if (moving.value?.day === day) leave(moving);
     else if (moving.value) moving.value = { ...moving.value, dragged: false };
   };
   const cancel = (): void => {

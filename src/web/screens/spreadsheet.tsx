@@ -4,7 +4,7 @@ import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf } from '../replica/client.ts';
 import type { TableAsk, TableView } from '../replica/views/table.ts';
 import { brought } from '../shell/brought.ts';
-import { Problems } from '../shell/problems.tsx';
+import { Problems, sentence } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
 import { Title } from '../shell/title.tsx';
@@ -120,22 +120,6 @@ function Meaning(props: {
   return (
     <section aria-labelledby="h-meaning">
       <h2 id="h-meaning">What the columns mean</h2>
-      {dayless && <p class="wrong">{dayless.text}</p>}
-      <div class="columns-meaning">
-        {view.columns.map((column, index) => (
-          <label key={`${index} ${column.name}`} class="field">
-            <span>{column.name || `Column ${index + 1}`}</span>
-            <small class="soft">{column.sample === '' ? 'nothing in it' : `such as “${column.sample}”`}</small>
-            <select value={column.role} onChange={(event) => give(index, event.currentTarget.value)}>
-              {ROLES.map(([role, name]) => (
-                <option key={role} value={role} selected={role === column.role}>
-                  {name}
-                </option>
-              ))}
-            </select>
-          </label>
-        ))}
-      </div>
       {asked.map(({ about, key, choices, text }) => (
         <label key={about} class="field question">
           <span>{text}</span>
@@ -152,6 +136,22 @@ function Meaning(props: {
           </select>
         </label>
       ))}
+      {dayless && <p class="wrong">{dayless.text}</p>}
+      <div class="columns-meaning">
+        {view.columns.map((column, index) => (
+          <label key={`${index} ${column.name}`} class="field">
+            <span>{column.name || `Column ${index + 1}`}</span>
+            <small class="soft">{column.sample === '' ? 'nothing in it' : `such as “${column.sample}”`}</small>
+            <select value={column.role} onChange={(event) => give(index, event.currentTarget.value)}>
+              {ROLES.map(([role, name]) => (
+                <option key={role} value={role} selected={role === column.role}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        ))}
+      </div>
     </section>
   );
 }
@@ -245,8 +245,8 @@ function RefusedLines({ view, said, look }: Omit<LinesProps, 'write'>) {
             <b>Line {line}</b> <span class="soft">{cells.filter((cell) => cell !== '').join(' · ')}</span>
             {problems.map((problem) => (
               <p key={`${problem.code} ${problem.what}`}>
-                <span class="wrong">{problem.what}.</span>
-                {problem.expected === undefined ? '' : ` Expected: ${problem.expected}.`}
+                <span class="wrong">{sentence(problem.what)}</span>
+                {problem.expected === undefined ? '' : ` Expected: ${sentence(problem.expected)}`}
               </p>
             ))}
             <button type="button" class="quiet" onClick={() => leave([line])}>

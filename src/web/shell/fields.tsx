@@ -81,6 +81,7 @@ function FieldRow(props: {
       </label>
     );
   }
+  if (field.aside) return <Aside field={field} label={label} />;
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -99,6 +100,27 @@ function FieldRow(props: {
         </small>
       )}
     </div>
+  );
+}
+
+/** Few choices side by side, for a thumb. */
+function Aside({ field, label }: { readonly field: Field; readonly label: string }) {
+  return (
+    <fieldset class="bare aside">
+      <legend class="sr">{field.group === '' ? label : `${label}: ${field.group}`}</legend>
+      {field.choices?.map(({ value, label: text }) => (
+        <label key={value}>
+          <input
+            type="radio"
+            name={field.path}
+            value={value}
+            required={field.required}
+            defaultChecked={value === field.value}
+          />
+          <span>{text}</span>
+        </label>
+      ))}
+    </fieldset>
   );
 }
 

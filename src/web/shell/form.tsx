@@ -87,6 +87,11 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
   );
 }
 
+/** Ticks every job of a form as good. */
+function allGood(form: HTMLFormElement | null): void {
+  for (const good of form?.querySelectorAll<HTMLInputElement>('.aside input[value=good]') ?? []) good.checked = true;
+}
+
 /** What it is about, how it is done, and the day it speaks of. */
 function Before({ spec }: { readonly spec: FormSpec }) {
   return (
@@ -107,6 +112,11 @@ function Before({ spec }: { readonly spec: FormSpec }) {
         <span>Day</span>
         <input type="date" name="on" required defaultValue={spec.on} max={spec.latest} />
       </label>
+      {spec.several && (
+        <button type="button" class="quiet below" onClick={({ currentTarget }) => allGood(currentTarget.form)}>
+          All of them, and good
+        </button>
+      )}
     </>
   );
 }

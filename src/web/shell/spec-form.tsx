@@ -69,11 +69,14 @@ function Filling(props: { readonly spec: FormSpec; turn(path: string, value: str
       busy.value = false;
     }
   };
+  // Until the first is chosen, there is nothing to write.
+  const [first, ...others] = spec.fields;
+  const waits = first?.turns === true && first.value === '' && others.length === 0;
   return (
     <form onSubmit={write} class={props.class} noValidate={props.ownWords ?? false}>
       {before?.(spec)}
       <FieldGroups fields={spec.fields} problems={problems.value} turn={turn} />
-      {after?.(spec)}
+      {!waits && after?.(spec)}
       <Problems problems={inWords(problems.value, spec.fields)} />
       <div role="status">
         {notes.value.map((note) => (
@@ -84,9 +87,11 @@ function Filling(props: { readonly spec: FormSpec; turn(path: string, value: str
       </div>
       <div class="row wrap form-end">
         {beside}
-        <button type="submit" class={props.ownWords ? 'quiet' : ''}>
-          {notes.value.length > 0 ? `${button} all the same` : button}
-        </button>
+        {!waits && (
+          <button type="submit" class={props.ownWords ? 'quiet' : ''}>
+            {notes.value.length > 0 ? `${button} all the same` : button}
+          </button>
+        )}
       </div>
     </form>
   );

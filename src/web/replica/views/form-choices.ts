@@ -16,7 +16,7 @@ export function asChoice(keeper: Keeper, told: Told, field: Field, known: Known)
     case 'part':
       // An odometer belongs to no part.
       return known.what === undefined && field.turns
-        ? chosenFrom({ ...field, label: 'Read off' }, partChoices(parts), 'The odometer')
+        ? chosenFrom({ ...field, label: 'Read off', ifEmpty: '' }, partChoices(parts), 'The odometer')
         : chosenFrom(field, partChoices(parts));
     case 'replaces': {
       const alike = parts.filter(({ kind }) => known.kind === undefined || kind === known.kind);
@@ -51,7 +51,7 @@ export function asChoice(keeper: Keeper, told: Told, field: Field, known: Known)
         : told.system === 'us'
           ? 'mi'
           : 'km';
-      return unit === undefined ? field : measured(field, unit, told.system);
+      return unit === undefined ? field : measured({ ...field, help: '' }, unit, told.system);
     }
     default:
       return field;

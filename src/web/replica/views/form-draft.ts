@@ -1,5 +1,5 @@
 import { partOf } from '../../../logbook/index.ts';
-import { ok, type Result } from '../../../problem/index.ts';
+import { fail, ok, type Result } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
 import type { Proposal } from '../protocol.ts';
 import type { FormSpec } from './form.ts';
@@ -30,7 +30,10 @@ export function filledForm(keeper: Keeper, spec: FormSpec, on: string, values: V
     const { key, value, notes = [] } = made.value;
     return ok({ draft: { kind: 'set', on, body: { key, value } }, notes });
   }
-  return ok({ draft: { kind: spec.kind, on, body: bodyFrom(keeper, spec, values) }, notes: [] });
+  const body = bodyFrom(keeper, spec, values);
+  if (spec.several && (body.done as Done[]).length === 0)
+    return fail({ code: 'web.nothing-done', what: 'No job is ticked yet', expected: 'at least one that was done' });
+  return ok({ draft: { kind: spec.kind, on, body }, notes: [] });
 }
 
 /** Readings left empty are no readings, jobs not done are left out. */

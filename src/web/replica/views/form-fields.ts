@@ -33,6 +33,8 @@ export interface Field {
   readonly byFile?: boolean;
   /** What else is asked depends on what is chosen here. */
   readonly turns?: boolean;
+  /** Its few choices stand side by side, each one tap away. */
+  readonly aside?: boolean;
   readonly placeholder?: string;
   /** Said after the label of what may stay empty; `if known` else. */
   readonly ifEmpty?: string;

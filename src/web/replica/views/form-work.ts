@@ -25,7 +25,7 @@ export function workForm(keeper: Keeper, jobs: readonly Job[]): FormSpec {
   const told = jobs.map((job, index) => jobFields(keeper, jobs, job, index));
   return {
     kind: 'work',
-    title: one ? one.title : jobs.length === 0 ? kindTitle('work') : `${jobs.length} jobs done`,
+    title: one ? one.title : jobs.length === 0 ? kindTitle('work') : `Which of ${jobs.length} jobs are done?`,
     on: keeper.today,
     latest: keeper.today,
     fields: [
@@ -36,6 +36,7 @@ export function workForm(keeper: Keeper, jobs: readonly Job[]): FormSpec {
       })),
     ],
     fixed: told.flatMap(({ fixed }) => fixed),
+    several: jobs.length > 1,
     ...cautionsOf(keeper, duties),
     photos: true,
   };
@@ -81,11 +82,13 @@ function jobFields(
     jobs.length === 1 ? '' : alike ? partName(told, part) : `${duty?.title ?? upkeep}: ${partName(told, part)}`;
   const at = `done.${index}`;
   const outcome: Field = {
-    ...{ path: `${at}.outcome`, label: 'Outcome', group, type: 'choice', required: true, value: 'good', help: '' },
+    ...{ path: `${at}.outcome`, label: 'Outcome', group, type: 'choice', required: true, help: '', aside: true },
+    // Of a whole afternoon only what is ticked counts as done; whoever opens the form of one job has done it.
+    value: jobs.length > 1 ? NOT_DONE : 'good',
     choices: [
+      ...(jobs.length > 1 ? [{ value: NOT_DONE, label: 'Not done' }] : []),
       { value: 'good', label: 'Good' },
       { value: 'failed', label: 'Failed' },
-      ...(jobs.length > 1 ? [{ value: NOT_DONE, label: 'Not done' }] : []),
     ],
   };
   const readings = duty?.readings ?? [];

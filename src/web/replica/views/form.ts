@@ -36,6 +36,8 @@ export interface FormSpec {
   readonly cautions: readonly string[];
   readonly steps: readonly string[];
   readonly photos: boolean;
+  /** Several jobs, each of which may be done or not. */
+  readonly several?: boolean;
 }
 
 export function formFor(keeper: Keeper, ask: FormAsk): FormSpec {
@@ -88,7 +90,7 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Known, chosen: Known 
       ...fieldsOf(kind, told.system)
         .filter(({ path }) => !hidden(path))
         .flatMap((field) => asChoice(keeper, told, asked(kind, field, all), all) ?? [])
-        .map((field) => ({ ...field, value: all[field.path] ?? defaultOf(keeper, kind, field) })),
+        .map((field) => ({ ...field, value: all[field.path] ?? defaultOf(keeper, kind, field, all) })),
       ...(kind === 'fit' ? factFields(keeper, told, all) : []),
     ],
     fixed,
@@ -99,10 +101,15 @@ function plainForm(keeper: Keeper, kind: EntryKind, known: Known, chosen: Known 
 }
 
 /** Fields on whose choice others depend. */
-const TURNING: Readonly<Partial<Record<EntryKind, readonly string[]>>> = { fit: ['kind'], reading: ['part', 'what'] };
+const TURNING: Readonly<Partial<Record<EntryKind, readonly string[]>>> = {
+  fit: ['kind'],
+  reading: ['part', 'what'],
+  'trip-done': ['trip'],
+};
 
 /** A field of the schema as this kind of entry asks for it. */
 function asked(kind: EntryKind, field: Field, known: Known): Field {
+  if (kind === 'reading' && field.path === 'vehicle') return { ...field, required: true };
   if (TURNING[kind]?.includes(field.path)) return { ...field, turns: true };
   if (kind === 'trip') return tripField(field, known);
   if (kind === 'trip-done' && field.path === 'miles') return { ...field, label: 'Miles driven' };
@@ -154,12 +161,25 @@ function titleFor(told: Told, kind: EntryKind, known: Known): string {
   return kindTitle(kind);
 }
 
-function defaultOf(keeper: Keeper, kind: EntryKind, field: Field): string {
+function defaultOf(keeper: Keeper, kind: EntryKind, field: Field, known: Known): string {
   if (field.path === 'who') return keeper.by;
   if (field.path === 'outcome') return 'good';
   if (field.path === 'vehicle') return kind === 'fit' || kind === 'carry' ? '' : 'trailer';
   if (field.path === 'aboard') return 'true';
   if (kind === 'trip' && field.path === 'chance') return '1';
-  if (kind === 'trip-done' && (field.path === 'back' || field.path === 'left')) return keeper.today;
+  if (kind === 'trip-done') {
+    const trip = tripBack(keeper, known.trip);
+    if (field.path === 'trip') return trip?.id ?? '';
+    if (field.path === 'left') return trip?.plan.body.leave ?? keeper.today;
+    if (field.path === 'back') return keeper.today;
+  }
   return '';
+}
+
+/** The trip one is likeliest back from: the one chosen, or the newest that has left. */
+function tripBack({ state, today }: Keeper, chosen: string | undefined) {
+  const trips = tripsOf(state).filter(({ id, done }) => id === chosen || (!chosen && !done));
+  return trips
+    .filter(({ plan }) => plan.body.leave <= today && !plan.body.cancelled)
+    .sort((a, b) => (a.plan.body.leave < b.plan.body.leave ? 1 : -1))[0];
 }
