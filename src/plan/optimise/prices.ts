@@ -57,7 +57,7 @@ export function minutesOver(
 }
 
 /** Add `amount` at each of the slots in `bits`. */
-function addAt(sums: Float64Array, bits: number, amount: number): void {
+export function addAt(sums: Float64Array, bits: number, amount: number): void {
   for (let rest = bits; rest !== 0; rest &= rest - 1) {
     const t = 31 - Math.clz32(rest & -rest);
     sums[t] = (sums[t] as number) + amount;

@@ -1,7 +1,8 @@
 import { MINUTES_TOLERANCE } from './cost.ts';
 import type { Decided } from './decided.ts';
+import type { Direction, Relaxed } from './direction.ts';
 import type { Model } from './model.ts';
-import { freePrices, type Prices } from './prices.ts';
+import { copyPrices, freePrices, type Prices, type PricesKept } from './prices.ts';
 
 /** How far below its computed value a bound is stated, relative: sums of a few thousand doubles err by less than 1e-12. */
 export const BOUND_MARGIN = 1e-10;
@@ -10,7 +11,7 @@ export const BOUND_MARGIN = 1e-10;
  * The Lagrangian relaxation. Given prices, every job looks for its own shortest path and every slot decides for itself what to set
  * up: the sum of these independent optima is never above the optimum of the whole, whatever the prices.
  */
-export class Relaxation {
+export class Relaxation implements Relaxed {
   readonly model: Model;
   readonly now: Prices;
   /** Jobs' paths and slots' set-ups at the prices last evaluated, as bits by job and by group; the days set up at all. */
@@ -46,6 +47,37 @@ export class Relaxation {
     this.#arcStart = new Int32Array(jobs * nodes);
     this.#arcFirst = new Int32Array(jobs * nodes);
     this.#open = new Int32Array(nodes);
+  }
+
+  /** First prices: each set-up's cost shared among the jobs likely to use it together. */
+  sharePrices(): void {
+    const { groups, groupStart, groupUses, groupJobs, groupCost, jobSlots, nodes, slots } = this.model;
+    for (let g = 0; g < groups; g++) {
+      const members = (groupStart[g + 1] as number) - (groupStart[g] as number);
+      const share = (groupCost[g] as number) / Math.max(1, members * 0.3);
+      for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++)
+        for (let t = 1; t <= slots; t++)
+          if (((jobSlots[groupJobs[k] as number] as number) >>> t) & 1)
+            this.now.use[(groupUses[k] as number) * nodes + t] = share;
+    }
+  }
+
+  /** Go on from prices as a branch keeps them. A set-up that is paid for whatever happens needs none: the bound is never lower without. */
+  load(prices: PricesKept, decided: Decided): void {
+    copyPrices(this.now, prices);
+    const { useGroup, nodes } = this.model;
+    const { use } = this.now;
+    for (let u = 0; u < useGroup.length; u++)
+      for (let rest = decided.setOpen[useGroup[u] as number] as number; rest !== 0; rest &= rest - 1)
+        use[u * nodes + 31 - Math.clz32(rest & -rest)] = 0;
+  }
+
+  /** Where a job goes and nothing is set up the price must rise, where it is set up for nobody, fall. */
+  pull(direction: Direction): void {
+    const { useJob, useGroup } = this.model;
+    for (let u = 0; u < useJob.length; u++)
+      direction.pullUse(u, this.visits[useJob[u] as number] as number, this.setUp[useGroup[u] as number] as number);
+    direction.pullMinutes(this);
   }
 
   /** The bound at the present prices under what is decided; Infinity when a job has no path left. Never above the true optimum. */

@@ -1,4 +1,5 @@
 import type { Decided } from './decided.ts';
+import type { Direction, Relaxed } from './direction.ts';
 import type { Model } from './model.ts';
 import { copyPrices, freePrices, type Prices, type PricesKept } from './prices.ts';
 import { BOUND_MARGIN } from './relaxation.ts';
@@ -11,7 +12,7 @@ const SHARE_ROUNDS = 6;
  * The stronger relaxation: each group finds its best rhythm as a whole, its jobs' paths included. Priced are only what couples groups:
  * what a group pays towards a day, what a minute costs, and what a job pays to its further set-ups beside the one it belongs to.
  */
-export class Rhythms {
+export class Rhythms implements Relaxed {
   readonly model: Model;
   readonly now: Prices;
   /** By group: its exact solution, and the rhythm last found, as bits; the days then set up; by job: its path. */
@@ -20,7 +21,7 @@ export class Rhythms {
   days = 0;
   readonly visits: Int32Array;
   /** By use: 1 when its job belongs to another group by another use. Only these are priced. */
-  protected readonly further: Uint8Array;
+  readonly #further: Uint8Array;
 
   constructor(model: Model) {
     this.model = model;
@@ -29,8 +30,8 @@ export class Rhythms {
     this.visits = new Int32Array(model.jobs);
     const home = homeUses(model);
     this.rhythms = home.map((uses, g) => new Rhythm(model, g, uses));
-    this.further = new Uint8Array(model.useJob.length).fill(1);
-    for (const uses of home) for (const u of uses) this.further[u] = 0;
+    this.#further = new Uint8Array(model.useJob.length).fill(1);
+    for (const uses of home) for (const u of uses) this.#further[u] = 0;
   }
 
   get work(): number {
@@ -71,6 +72,23 @@ export class Rhythms {
         use[u * nodes + 31 - Math.clz32(rest & -rest)] = 0;
     for (let rest = decided.dayOpen; rest !== 0; rest &= rest - 1)
       for (let g = 0, t = 31 - Math.clz32(rest & -rest); g < groups; g++) day[g * nodes + t] = 0;
+  }
+
+  /** Who needs what is not there pulls its price up, what is there for nobody pulls it down. */
+  pull(direction: Direction, { dayOpen, setOpen }: Decided): void {
+    const { groups, useJob, useGroup } = this.model;
+    for (let g = 0; g < groups; g++) direction.pullDay(g, (this.setUp[g] as number) & ~dayOpen, this.days & ~dayOpen);
+    for (let u = 0; u < useJob.length; u++) {
+      if (!this.#further[u]) continue;
+      const g = useGroup[u] as number;
+      const undecided = ~(setOpen[g] as number);
+      direction.pullUse(
+        u,
+        (this.visits[useJob[u] as number] as number) & undecided,
+        (this.setUp[g] as number) & undecided,
+      );
+    }
+    direction.pullMinutes(this);
   }
 
   /** What is left to pay of day `t` after what groups pay towards it and what its minutes fetch. */
@@ -119,7 +137,7 @@ export class Rhythms {
         (groupCost[g] as number) + (minute[t] as number) * (groupMinutes[g] as number) + (day[g * nodes + t] as number);
     for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++) {
       const u = groupUses[k] as number;
-      if (this.further[u])
+      if (this.#further[u])
         for (let t = 1; t <= slots; t++) open[t] = (open[t] as number) - (use[u * nodes + t] as number);
     }
     for (let k = 0; k < members; k++) {
@@ -129,7 +147,7 @@ export class Rhythms {
         share[at] = use[own] as number;
       }
       for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++) {
-        if (!this.further[u]) continue;
+        if (!this.#further[u]) continue;
         const closed = decided.setClosed[useGroup[u] as number] as number;
         for (let t = 1; t <= slots; t++) {
           const at = t * members + k;

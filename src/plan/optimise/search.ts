@@ -1,12 +1,13 @@
 import type { Problem } from '../../problem/index.ts';
+import { Ascent, QUICK, STRONG } from './ascent.ts';
 import { MINUTES_TOLERANCE } from './cost.ts';
 import { undecided } from './decided.ts';
 import type { Model } from './model.ts';
 import { slotsOf } from './paths.ts';
 import { Plans } from './plans.ts';
-import { PATIENCE_ROOT, Pricing } from './pricing.ts';
+import { Relaxation } from './relaxation.ts';
+import { Rhythms } from './rhythms.ts';
 import { Tree } from './tree.ts';
-import { Tuning } from './tuning.ts';
 
 /** A plan is called proven when the bound comes this close to its cost, relative: far below a cent on any real plan. */
 const PROVEN_TOLERANCE = 1e-7;
@@ -42,8 +43,11 @@ export interface PlanFound {
  */
 export class PlanSearch {
   readonly #model: Model;
-  readonly #pricing: Pricing;
-  readonly #tuning: Tuning;
+  /** The quick relaxation, the strong one, and the climb of each. */
+  readonly #relaxation: Relaxation;
+  readonly #rhythms: Rhythms;
+  readonly #quick: Ascent;
+  readonly #strong: Ascent;
   readonly #plans: Plans;
   #tree: Tree | null = null;
   #bound: number;
@@ -53,10 +57,12 @@ export class PlanSearch {
 
   constructor(model: Model, seed: number, warmStart?: readonly (readonly number[])[]) {
     this.#model = model;
-    this.#pricing = new Pricing(model);
+    this.#relaxation = new Relaxation(model);
+    this.#rhythms = new Rhythms(model);
+    this.#quick = new Ascent(this.#relaxation, QUICK);
+    this.#strong = new Ascent(this.#rhythms, STRONG);
     // With nothing priced every job takes its own best path: a bound from the very start.
-    this.#bound = this.#pricing.unpriced(undecided(model));
-    this.#tuning = new Tuning(model, this.#pricing.minutesScale);
+    this.#bound = this.#relaxation.unpriced(undecided(model));
     this.#plans = new Plans(model, seed);
     this.#warmStart = warmStart;
   }
@@ -70,7 +76,7 @@ export class PlanSearch {
   }
 
   get #boundWork(): number {
-    return this.#pricing.work + this.#tuning.work;
+    return this.#relaxation.work + this.#rhythms.work;
   }
 
   /** Cost of the best plan so far; Infinity while none fits the hours. */
@@ -115,8 +121,8 @@ export class PlanSearch {
   /** A little work (a millisecond or a few). */
   step(): void {
     if (this.#stage === 'start') this.#start();
-    else if (this.#stage === 'quick') this.#quick();
-    else if (this.#stage === 'strong') this.#strong();
+    else if (this.#stage === 'quick') this.#climbQuick();
+    else if (this.#stage === 'strong') this.#climbStrong();
     else if (this.#stage === 'tree') this.#branch();
     if (this.#bound >= this.#target) this.#stage = 'done';
   }
@@ -130,35 +136,35 @@ export class PlanSearch {
   #start(): void {
     this.#plans.start();
     if (this.#warmStart !== undefined) this.#plans.startFrom(this.#warmStart);
-    this.#pricing.sharePrices();
-    this.#pricing.begin(1, PATIENCE_ROOT);
+    this.#relaxation.sharePrices();
+    this.#quick.begin(1);
     this.#stage = 'quick';
   }
 
   /** Prices of the quick relaxation first: they are most of the way to those of the strong one. */
-  #quick(): void {
-    const finished = this.#pricing.climb(undecided(this.#model), QUICK_A_STEP, this.#target);
+  #climbQuick(): void {
+    const finished = this.#quick.climb(undecided(this.#model), QUICK_A_STEP, this.#target);
     this.#rounds += QUICK_A_STEP;
-    this.#bound = Math.max(this.#bound, this.#pricing.bound);
+    this.#bound = Math.max(this.#bound, this.#quick.bound);
     this.#plans.improve(QUICK_A_STEP * this.#model.jobs * PLAN_SHARE_ROOT);
     if (!finished && this.#rounds < QUICK_MOST) return;
-    this.#plans.priceMinutes(this.#pricing.best.minute);
-    this.#plans.tryOpenings(this.#pricing.setUp);
-    this.#tuning.adopt(this.#pricing.best, undecided(this.#model));
-    this.#tuning.begin(STEP_STRONG);
+    this.#plans.priceMinutes(this.#quick.best.minute);
+    this.#plans.tryOpenings(this.#relaxation.setUp);
+    this.#rhythms.adopt(this.#quick.best, undecided(this.#model));
+    this.#strong.begin(STEP_STRONG);
     this.#rounds = 0;
     this.#stage = 'strong';
   }
 
-  #strong(): void {
+  #climbStrong(): void {
     const before = this.#boundWork;
-    const finished = this.#tuning.climb(undecided(this.#model), STRONG_A_STEP, this.#target);
+    const finished = this.#strong.climb(undecided(this.#model), STRONG_A_STEP, this.#target);
     this.#rounds += STRONG_A_STEP;
-    this.#bound = Math.max(this.#bound, this.#tuning.bound);
-    this.#plans.tryOpenings(this.#tuning.setUp);
+    this.#bound = Math.max(this.#bound, this.#strong.bound);
+    this.#plans.tryOpenings(this.#rhythms.setUp);
     this.#plans.improve((this.#boundWork - before) * PLAN_SHARE_ROOT);
     if (!finished && this.#rounds < STRONG_MOST) return;
-    this.#tree = new Tree(this.#model, this.#pricing, this.#tuning);
+    this.#tree = new Tree(this.#relaxation, this.#quick, this.#rhythms, this.#strong);
     this.#stage = 'tree';
   }
 

@@ -1,18 +1,20 @@
+import type { Ascent } from './ascent.ts';
 import { copyDecided, type Decided, decideJob, decideSlot, undecided } from './decided.ts';
 import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
-import { keepPrices, type Prices, type PricesKept } from './prices.ts';
-import type { Pricing } from './pricing.ts';
-import type { Tuning } from './tuning.ts';
+import { addAt, keepPrices, type Prices, type PricesKept } from './prices.ts';
+import type { Relaxation } from './relaxation.ts';
+import type { Rhythms } from './rhythms.ts';
 
 /** Evaluations: on a branch taken up, and on a branch only tried. */
 const ROUNDS_TAKEN = 8;
 const ROUNDS_TRIED = 2;
 const STEP = 0.1;
-/** Where all set-ups are decided, rounds of the quick relaxation, and its step. */
+/** Where all set-ups are decided, rounds of the quick relaxation, its step and its patience. */
 const ROUNDS_QUICK = 60;
 const ROUNDS_QUICK_TRIED = 6;
 const STEP_QUICK = 0.15;
+const PATIENCE_QUICK = 20;
 /** Rounds over which jobs' visits are counted before jobs are decided. */
 const ROUNDS_COUNTED = 20;
 /** How much more a whole day counts than one set-up when the most promising decision is looked for. */
@@ -46,19 +48,24 @@ export class Tree {
   /** The best plan of the branch last taken up, as bits by job, when nothing was left to decide on it; else null. */
   leaf: Int32Array | null = null;
   readonly #model: Model;
-  readonly #pricing: Pricing;
-  readonly #tuning: Tuning;
+  readonly #relaxation: Relaxation;
+  readonly #quick: Ascent;
+  readonly #rhythms: Rhythms;
+  readonly #strong: Ascent;
   readonly #gains: Gains;
   readonly #heap: Branch[] = [];
   #provenBelow = Number.POSITIVE_INFINITY;
 
-  /** Start at the bound and prices that `tuning` has climbed to. */
-  constructor(model: Model, pricing: Pricing, tuning: Tuning) {
+  /** Start at the bound and prices that `strong` has climbed to over `rhythms`; `quick` climbs over `relaxation`. */
+  constructor(relaxation: Relaxation, quick: Ascent, rhythms: Rhythms, strong: Ascent) {
+    const { model } = rhythms;
     this.#model = model;
-    this.#pricing = pricing;
-    this.#tuning = tuning;
+    this.#relaxation = relaxation;
+    this.#quick = quick;
+    this.#rhythms = rhythms;
+    this.#strong = strong;
     this.#gains = new Gains(model);
-    this.#push(this.#keep(undecided(model), tuning.bound, tuning.best));
+    this.#push(this.#keep(undecided(model), strong.bound, strong.best));
   }
 
   /** Everything has been looked at: nothing better than the last target exists. */
@@ -93,25 +100,21 @@ export class Tree {
   }
 
   #stepOpen(branch: Branch, decided: Decided, target: number): void {
-    const tuning = this.#tuning;
-    tuning.load(branch.prices, branch.rhythms, decided);
-    tuning.begin(STEP);
-    tuning.climb(decided, ROUNDS_TAKEN, target);
-    if (tuning.bound >= target) return;
-    const bound = Math.max(branch.bound, tuning.settle(decided));
+    const strong = this.#climbStrong(branch, decided, ROUNDS_TAKEN, target);
+    if (strong.bound >= target) return;
+    const bound = Math.max(branch.bound, strong.settle(decided));
     if (bound >= target) return;
-    this.hint = tuning.setUp.slice();
+    this.hint = this.#rhythms.setUp.slice();
     const decisions = this.#slotDecisions(decided, bound, target);
     if (decisions === null) return;
     if (decisions.length > 0) this.#split(decided, bound, decisions, target);
-    else this.#stepSettled(this.#keep(decided, bound, tuning.best), decided, target);
+    else this.#stepSettled(this.#keep(decided, bound, strong.best), decided, target);
   }
 
   #stepSettled(branch: Branch, decided: Decided, target: number): void {
-    const pricing = this.#pricing;
-    const bound = Math.max(branch.bound, pricing.climbFrom(branch.prices, decided, ROUNDS_QUICK, target, STEP_QUICK));
+    const bound = Math.max(branch.bound, this.#climbQuick(branch.prices, decided, ROUNDS_QUICK, target).bound);
     if (bound >= target) return;
-    this.hint = pricing.setUp.slice();
+    this.hint = this.#relaxation.setUp.slice();
     const decisions = this.#model.hasCapacity ? this.#jobDecisions(decided, target) : [];
     if (decisions === null) return;
     if (decisions.length > 0) this.#split(decided, bound, decisions, target);
@@ -121,9 +124,9 @@ export class Tree {
   /** Decide what the gains already decide; what is left to decide, or null when no plan is left. */
   #slotDecisions(decided: Decided, bound: number, target: number): Decision[] | null {
     const { slots, groups, nodes } = this.#model;
-    const tuning = this.#tuning;
+    const { dayShare, setShare } = this.#strong;
     const gains = this.#gains;
-    gains.measure(tuning, decided);
+    gains.measure(this.#rhythms, decided);
     const list: Decision[] = [];
     const much = Math.min(target - bound, Math.abs(bound) + 1) / 4;
     for (let t = 1; t <= slots; t++)
@@ -141,7 +144,7 @@ export class Tree {
         if (cannotClose && cannotOpen) return null;
         if (cannotClose || cannotOpen) decideSlot(decided, g, t, cannotClose);
         else {
-          const share = (g < 0 ? tuning.dayShare[t] : tuning.setShare[at]) as number;
+          const share = (g < 0 ? dayShare[t] : setShare[at]) as number;
           const split = 0.02 + Math.min(share, 1 - share);
           list.push({
             decide: (side, yes) => decideSlot(side, g, t, yes),
@@ -157,27 +160,30 @@ export class Tree {
   /** Split by the most promising decision; both sides are tried a little way, which orders them, and may cut one off at once. */
   #split(decided: Decided, bound: number, decisions: readonly Decision[], target: number): void {
     const settled = this.#isSettled(decided);
-    const from = this.#keep(decided, bound, settled ? this.#pricing.best : this.#tuning.best);
+    const from = this.#keep(decided, bound, (settled ? this.#quick : this.#strong).best);
     const { decide } = decisions.reduce((best, other) => (other.score > best.score ? other : best));
     for (const yes of [false, true]) {
       const side = copyDecided(decided);
       decide(side, yes);
-      const tried = settled ? this.#trySettled(from, side, target) : this.#tryOpen(from, side, target);
-      if (tried.bound < target) this.#push(tried);
+      const { bound: reached, best } = settled
+        ? this.#climbQuick(from.prices, side, ROUNDS_QUICK_TRIED, target)
+        : this.#climbStrong(from, side, ROUNDS_TRIED, target);
+      if (reached < target) this.#push(this.#keep(side, Math.max(from.bound, reached), best));
     }
   }
 
-  #tryOpen(from: Branch, side: Decided, target: number): Branch {
-    const tuning = this.#tuning;
-    tuning.load(from.prices, from.rhythms, side);
-    tuning.begin(STEP);
-    tuning.climb(side, ROUNDS_TRIED, target);
-    return this.#keep(side, Math.max(from.bound, tuning.bound), tuning.best);
+  #climbStrong(from: Branch, decided: Decided, rounds: number, target: number): Ascent {
+    this.#rhythms.load(from.prices, from.rhythms, decided);
+    this.#strong.begin(STEP);
+    this.#strong.climb(decided, rounds, target);
+    return this.#strong;
   }
 
-  #trySettled(from: Branch, side: Decided, target: number): Branch {
-    const reached = this.#pricing.climbFrom(from.prices, side, ROUNDS_QUICK_TRIED, target, STEP_QUICK);
-    return this.#keep(side, Math.max(from.bound, reached), this.#pricing.best);
+  #climbQuick(from: PricesKept, decided: Decided, rounds: number, target: number, heard?: () => void): Ascent {
+    this.#relaxation.load(from, decided);
+    this.#quick.begin(STEP_QUICK, PATIENCE_QUICK);
+    this.#quick.climb(decided, rounds, target, heard);
+    return this.#quick;
   }
 
   /**
@@ -186,20 +192,20 @@ export class Tree {
    */
   #jobDecisions(decided: Decided, target: number): Decision[] | null {
     const { jobs, slots, nodes, jobSlots } = this.#model;
-    const pricing = this.#pricing;
-    const from = keepPrices(pricing.best);
-    const crowded = pricing.crowdedUnpriced(decided);
+    const { visits } = this.#relaxation;
+    const from = keepPrices(this.#quick.best);
+    const crowded = this.#relaxation.crowdedUnpriced(decided);
     if (crowded === 0) return [];
-    pricing.visitCount.fill(0);
-    pricing.counting = true;
-    pricing.climbFrom(from, decided, ROUNDS_COUNTED, target, STEP_QUICK);
-    pricing.counting = false;
+    const visited = new Float64Array(jobs * nodes);
+    this.#climbQuick(from, decided, ROUNDS_COUNTED, target, () => {
+      for (let j = 0; j < jobs; j++) addAt(visited.subarray(j * nodes), visits[j] as number, 1);
+    });
     const list: Decision[] = [];
     for (let j = 0; j < jobs; j++)
       for (let t = 1; t <= slots; t++) {
         const known = (decided.jobThere[j] as number) | (decided.jobNotThere[j] as number) | ~(jobSlots[j] as number);
         if (((known | ~crowded) >>> t) & 1) continue;
-        const share = (pricing.visitCount[j * nodes + t] as number) / ROUNDS_COUNTED;
+        const share = (visited[j * nodes + t] as number) / ROUNDS_COUNTED;
         list.push({ decide: (side, yes) => decideJob(side, j, t, yes), score: Math.min(share, 1 - share) });
       }
     return list.length === 0 ? null : list;
@@ -207,13 +213,13 @@ export class Tree {
 
   /** Nothing is left to decide: every job takes its own best path, and what that costs is the bound. */
   #close(decided: Decided, bound: number): void {
-    const cost = this.#pricing.unpriced(decided);
-    if (cost < Number.POSITIVE_INFINITY) this.leaf = this.#pricing.visits.slice();
+    const cost = this.#relaxation.unpriced(decided);
+    if (cost < Number.POSITIVE_INFINITY) this.leaf = this.#relaxation.visits.slice();
     this.#provenBelow = Math.min(this.#provenBelow, Math.max(bound, cost));
   }
 
   #keep(decided: Decided, bound: number, prices: Prices): Branch {
-    return { decided, bound, prices: keepPrices(prices), rhythms: this.#tuning.setUp.slice() };
+    return { decided, bound, prices: keepPrices(prices), rhythms: this.#rhythms.setUp.slice() };
   }
 
   #push(branch: Branch): void {
