@@ -4,7 +4,7 @@ import { monotonicFactory } from 'ulid';
 import { addEntry, admit, type Draft, ENTRY_VERSION, type Entry, readEntry } from '../logbook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { ANSWERED, REFUSED, refuse, writeJson } from './answer.ts';
-import { ownCatalog } from './catalog.ts';
+import { shippedCatalog } from './catalog.ts';
 import type { Io } from './io.ts';
 import type { OpenRig, RigOptions } from './keeping.ts';
 import { paragraph } from './view/text.ts';
@@ -38,7 +38,7 @@ export interface DraftsFrom {
 
 /** Drafts as entries of now, every one admitted after the one before it. */
 export function entriesOfDrafts(from: readonly DraftsFrom[], rig: OpenRig, by: string, io: Io): Result<Entry[]> {
-  const catalog = ownCatalog(rig);
+  const catalog = shippedCatalog();
   const nextId = monotonicFactory(io.random);
   const entries: Entry[] = [];
   const problems: Problem[] = [];

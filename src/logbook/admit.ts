@@ -1,14 +1,15 @@
-import type { Catalog } from '../catalog/index.ts';
+import { type Catalog, type OwnerSetting, withOverrides } from '../catalog/index.ts';
 import type { Problem } from '../problem/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
 import { odometerTrack, shownMiles, type VehicleRole } from './odometer.ts';
-import { settingSchemas } from './settings.ts';
+import { settingSchemas, settingsOf } from './settings.ts';
 
 /** What an entry is admitted against. */
 export interface Admission {
+  /** As shipped: what the owner laid over it is in the logbook. */
   readonly catalog: Catalog;
   /** Today where the writer is: work cannot have been done after it. */
   readonly today: string;
@@ -19,7 +20,8 @@ export interface Admission {
  *
  * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
  * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-strike`,
- * `logbook.mends`, `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body).
+ * `logbook.mends`, `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body),
+ * `catalog.*` (a figure, upkeep or kind of part of the owner's own that does not hold).
  */
 export function admit(state: RigState, entry: Entry, { catalog, today }: Admission): Problem[] {
   const where = `${entry.kind} of ${entry.on}`;
@@ -240,7 +242,7 @@ const mends: Check = (state, entry, _catalog, where) => {
   });
 };
 
-const setting: Check = (_state, entry, _catalog, where) => {
+const setting: Check = (state, entry, catalog, where) => {
   if (entry.kind !== 'set') return [];
   const key = entry.body.key.split('/', 1)[0]!;
   const schema = settingSchemas[key as keyof typeof settingSchemas];
@@ -257,9 +259,22 @@ const setting: Check = (_state, entry, _catalog, where) => {
   if (entry.body.value === null) return [];
   const parsed = schema.safeParse(entry.body.value);
   return parsed.success
-    ? []
+    ? againstOwn(state, { key: entry.body.key, value: entry.body.value }, catalog, where)
     : parsed.error.issues.map((issue) => ({ code: 'logbook.setting-value', what: `${key}: ${issue.message}`, where }));
 };
+
+const OVER_CATALOG = ['own-part-kind', 'own-upkeep', 'override'] as const;
+
+/** What the catalog has against a word of the owner's, laid over it beside all the others. */
+function againstOwn(state: RigState, word: OwnerSetting, catalog: Catalog, where: string): Problem[] {
+  if (!OVER_CATALOG.some((kind) => word.key.startsWith(`${kind}/`))) return [];
+  const others = OVER_CATALOG.flatMap((kind) =>
+    [...settingsOf(state, kind)].map(([about, value]): OwnerSetting => ({ key: `${kind}/${about}`, value })),
+  ).filter(({ key }) => key !== word.key);
+  return withOverrides(catalog, [...others, word])
+    .problems.filter((problem) => problem.where === `setting ${word.key}`)
+    .map((problem) => ({ ...problem, where: `${where}: value` }));
+}
 
 /** The nearest few names, for “did you mean”. */
 function near(name: string, known: readonly string[]): string {

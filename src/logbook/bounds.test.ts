@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { shippedCatalog } from '../../test/support/catalog.ts';
 import { catalogOf, mi, Pen, partKind } from '../../test/support/rig.ts';
 import { admit, EMPTY, type EntryKind, type EntryOf } from './index.ts';
 
 const catalog = catalogOf([partKind('tire')], []);
+const shipped = shippedCatalog();
 const TODAY = '2026-06-12';
 
 /** Fields that the logbook's door refuses, without what they name being unknown. */
@@ -81,4 +83,33 @@ describe('what cannot be is refused at the door, with the field and what would h
     ['call/tow', { name: ' ', number: 'none' }, ['value.name', 'value.number']],
     ['call/tow', null, []],
   ])('an own figure: %s %j', (key, value, fields) => expect(refused('set', { key, value })).toEqual(fields));
+});
+
+describe('what the owner lays over the catalog is refused where it does not hold', () => {
+  const own = (key: string, value: unknown, pen = new Pen()) =>
+    admit(pen.state(), pen.write('set', TODAY, { key, value: value as never }), { catalog: shipped, today: TODAY });
+  const upkeep = {
+    title: 'Oil the awning',
+    part: 'tire',
+    minutes: 10,
+    failureCost: 5,
+    severity: 'comfort',
+    source: 'me',
+  };
+  const clocks = [{ kind: 'months', every: 6 }];
+
+  it('figures, upkeeps and kinds of part, each beside those that stand', () => {
+    expect(own('own-upkeep/oil-awning', { ...upkeep, clocks })).toEqual([]);
+    expect(own('own-upkeep/oil-awning', upkeep)).toMatchObject([
+      { code: 'catalog.value-wrong', where: `set of ${TODAY}: value` },
+    ]);
+    const figure = { upkeep: 'oil-awning', clock: 'months', every: 3, source: 'me' };
+    expect(own('override/oil-awning', figure)).toMatchObject([{ code: 'catalog.reference-unknown' }]);
+    const pen = new Pen();
+    pen.write('set', TODAY, { key: 'own-upkeep/oil-awning', value: { ...upkeep, clocks } as never });
+    expect(own('override/oil-awning', figure, pen)).toEqual([]);
+    // The same one written anew, or taken back.
+    expect(own('own-upkeep/oil-awning', { ...upkeep, clocks, minutes: 12 }, pen)).toEqual([]);
+    expect(own('own-upkeep/oil-awning', null, pen)).toEqual([]);
+  });
 });

@@ -130,7 +130,7 @@ describe('the three answers on the demo rig', () => {
     expect(codesOf(await terminal.run(['sendoff', 'moon', '--demo', '--json']))).not.toEqual([]);
   });
 
-  it('tells the owner’s figures that do not hold, and answers without them', async () => {
+  it('refuses the owner’s figures that do not hold; those that came in as they were are told, and left out', async () => {
     const odd = {
       id: '01KZZZZZZZZZZZZZZZZZZZZZZ0',
       rig: 'marigold',
@@ -142,9 +142,10 @@ describe('the three answers on the demo rig', () => {
     };
     const value = { upkeep: 'teapot', clock: 'miles', every: '5 mi', source: 'A dream' };
     const demo = (await terminal.run(['export', '--demo'])).out;
-    await terminal.run(['import', '-'], {
-      input: `${demo}${JSON.stringify({ ...odd, body: { key: 'override/teapot', value } })}\n`,
-    });
+    const input = `${demo}${JSON.stringify({ ...odd, body: { key: 'override/teapot', value } })}\n`;
+    const refused = await terminal.run(['import', '-', '--json'], { input });
+    expect([refused.code, codesOf(refused)]).toEqual([2, ['catalog.reference-unknown', 'cli.import-whole']]);
+    await terminal.run(['import', '-', '--as-is'], { input });
     const ran = await terminal.run(['outlook', '--json']);
     expect([ran.code, ran.err]).toEqual([0, expect.stringContaining('teapot')]);
     expect(ran.json<Outlook>().items.length).toBeGreaterThan(150);
