@@ -13,19 +13,36 @@ export function FieldGroups({
 }: {
   readonly fields: readonly Field[];
   readonly problems: readonly Problem[];
-  readonly turn?: (path: string, value: string) => void;
+  readonly turn?: ((path: string, value: string) => void) | undefined;
 }) {
   return (
     <>
       {groupsOf(fields).map(({ group, fields: members }) => (
         <fieldset key={group} class={group === '' ? 'bare' : ''}>
           {group !== '' && <legend>{group}</legend>}
-          {members.map((field) => (
-            <FieldRow key={field.path} field={field} problems={problems} turn={turn} />
-          ))}
+          {members
+            .filter(({ seldom }) => !seldom)
+            .map((field) => (
+              <FieldRow key={field.path} field={field} problems={problems} turn={turn} />
+            ))}
+          <Seldom fields={members.filter(({ seldom }) => seldom)} problems={problems} turn={turn} />
         </fieldset>
       ))}
     </>
+  );
+}
+
+/** Fields that are seldom filled in, folded away; open where something is wrong with one. */
+function Seldom({ fields, problems, turn }: Parameters<typeof FieldGroups>[0]) {
+  if (fields.length === 0) return null;
+  const names = fields.map(({ label }, at) => (at === 0 ? label : label.toLowerCase())).join(', ');
+  return (
+    <details open={problems.some((problem) => fields.some((field) => isOf(problem, field)))}>
+      <summary>{names}</summary>
+      {fields.map((field) => (
+        <FieldRow key={field.path} field={field} problems={problems} turn={turn} />
+      ))}
+    </details>
   );
 }
 

@@ -33,6 +33,8 @@ export interface Field {
   readonly byFile?: boolean;
   /** What else is asked depends on what is chosen here. */
   readonly turns?: boolean;
+  /** Seldom filled in: folded away until asked for. */
+  readonly seldom?: boolean;
   /** Its few choices stand side by side, each one tap away. */
   readonly aside?: boolean;
   readonly placeholder?: string;

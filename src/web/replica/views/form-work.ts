@@ -16,6 +16,8 @@ export interface Job {
 }
 
 export const NOT_DONE = 'not done';
+/** Of an afternoon's work seldom noted down. */
+const SELDOM: ReadonlySet<string> = new Set(['odometerTow', 'minutes', 'cost', 'doneBy']);
 
 /** A job done on one part or several, each with its readings: a whole afternoon in one form. */
 export function workForm(keeper: Keeper, jobs: readonly Job[]): FormSpec {
@@ -32,7 +34,8 @@ export function workForm(keeper: Keeper, jobs: readonly Job[]): FormSpec {
       ...told.flatMap(({ fields }) => fields),
       ...fieldsOf('work', system).map((field) => ({
         ...field,
-        value: field.path === 'odometer' ? odometerNow(keeper) : '',
+        ...(field.path === 'odometer' ? odometerNow(keeper) : {}),
+        ...(SELDOM.has(field.path) ? { seldom: true } : {}),
       })),
     ],
     fixed: told.flatMap(({ fixed }) => fixed),
@@ -119,9 +122,10 @@ function jobFields(
   };
 }
 
-function odometerNow(keeper: Keeper): string {
+/** What odometer the trailer shows, as far as is known. */
+function odometerNow(keeper: Keeper): { readonly value: string; readonly unit?: string } {
   const newest = odometerTrack(keeper.state, 'trailer').newest;
-  return newest ? `${newest.shownMiles} ${unitSymbol('mi')}` : '';
+  return newest ? { value: String(newest.shownMiles), unit: unitSymbol('mi') } : { value: '' };
 }
 
 function cautionsOf(keeper: Keeper, duties: readonly Upkeep[]): { cautions: string[]; steps: string[] } {
