@@ -64,6 +64,11 @@ describe('the round before leaving, by two people on two phones', () => {
     await hers.getByLabel('What was put right?').fill('new bulb, lit');
     await hers.getByRole('button', { name: 'It is good now' }).tap();
     await rowOf(tom.page, 'Test every light').getByText('done by Nell').waitFor(LONG);
+    // What Tom found stays written.
+    await rowOf(tom.page, 'Test every light')
+      .getByRole('button', { name: /^More on/ })
+      .tap();
+    await rowOf(tom.page, 'Test every light').getByText('found wrong, put right since').waitFor();
     expect([...nell.errors, ...tom.errors]).toEqual([]);
     await nell.context.close();
     await tom.context.close();

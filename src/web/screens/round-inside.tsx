@@ -12,16 +12,22 @@ import { say } from '../shell/said.tsx';
 interface Told {
   readonly outcome: 'good' | 'failed';
   readonly note?: string;
+  /** Entries that found it wrong, which this puts right. */
+  readonly mends?: readonly string[];
   /** Values by `part what`, with their unit. */
   readonly read?: ReadonlyMap<string, string>;
   readonly air?: string;
 }
 
 /** The entries that say it: the work done on all parts of the row, and each value read, with the air it was read in. */
-export function draftsOf(row: RoundRowView, { outcome, note = '', read = new Map(), air = '' }: Told): Draft[] {
+export function draftsOf(
+  row: RoundRowView,
+  { outcome, note = '', mends = [], read = new Map(), air = '' }: Told,
+): Draft[] {
   const on = frame.peek()!.today;
   const done = row.parts.map((part) => ({ upkeep: row.upkeep, part, outcome }));
-  const drafts: unknown[] = [{ kind: 'work', on, body: { done, ...(note === '' ? {} : { note }) } }];
+  const said = { ...(mends.length > 0 ? { mends } : {}), ...(note === '' ? {} : { note }) };
+  const drafts: unknown[] = [{ kind: 'work', on, body: { done, ...said } }];
   for (const reading of row.readings) {
     const value = read.get(keyOf(reading));
     if (value === undefined) continue;
@@ -56,7 +62,7 @@ export function RoundInside(props: {
       await ask('strike', { ids, reason });
       say(`Taken back: ${row.title}`);
     });
-  const wrong = row.marks.filter((mark) => mark.outcome === 'failed').map((mark) => mark.entry);
+  const wrong = row.marks.filter((mark) => mark.outcome === 'failed' && !mark.mended).map((mark) => mark.entry);
   const good = row.marks.filter((mark) => mark.outcome === 'good').map((mark) => mark.entry);
   return (
     <div class="why-in">
@@ -100,7 +106,7 @@ function Marks({ row }: { readonly row: RoundRowView }) {
           <a href={linkTo('logbook', mark.entry)}>
             {mark.by}, {whenText(mark.at)}
           </a>
-          : {mark.outcome === 'good' ? 'good' : 'found wrong'}
+          : {mark.outcome === 'good' ? 'good' : mark.mended ? 'found wrong, put right since' : 'found wrong'}
           {mark.note === '' ? '' : `. ${mark.note}`}
         </li>
       ))}
@@ -212,7 +218,7 @@ function Value(props: {
   );
 }
 
-/** Put right: it is ticked with what was done. What another person wrote of it is struck with the same words, so that nothing is left in doubt. */
+/** Put right: it is ticked with what was done, naming what found it wrong, which stays written. */
 function Mended(props: {
   readonly row: RoundRowView;
   readonly wrong: readonly string[];
@@ -222,11 +228,8 @@ function Mended(props: {
   const mend = (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const note = String(new FormData(event.currentTarget as HTMLFormElement).get('note')).trim();
-    const by = frame.peek()!.by;
-    const others = row.marks.filter((mark) => wrong.includes(mark.entry) && mark.by !== by).map((mark) => mark.entry);
     return finish(async () => {
-      const { ids } = await ask('write', { drafts: draftsOf(row, { outcome: 'good', note }) });
-      if (others.length > 0) await ask('strike', { ids: others, reason: `Put right by ${by}: ${note}` });
+      const { ids } = await ask('write', { drafts: draftsOf(row, { outcome: 'good', note, mends: wrong }) });
       say(`Put right: ${row.title}`, ids);
     });
   };

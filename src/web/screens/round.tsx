@@ -209,8 +209,9 @@ function Row({ row, open, air }: RowProps) {
 
 /** Where, and how it stands, under the title. */
 function wordsOf(row: RoundRowView): string {
-  const names = [...new Set(row.marks.map((mark) => mark.by))].join(' and ');
-  const last = row.marks.at(-1);
+  const standing = row.marks.filter((mark) => !mark.mended);
+  const names = [...new Set(standing.map((mark) => mark.by))].join(' and ');
+  const last = standing.at(-1);
   const how: Readonly<Record<RoundRowView['standing'], string>> = {
     open: row.readings.some((reading) => reading.needed) ? 'to be read' : '',
     early: `from ${row.opens}`,
