@@ -66,8 +66,8 @@ describe('One more device', () => {
     await phone.page.getByText(/^Written: /).waitFor();
     await news(laptop.page);
     await go(laptop.page, 'logbook');
-    await laptop.page.locator('.line', { hasText: 'pressure cold 65 psi' }).first().waitFor();
-    expect(await laptop.page.locator('.line').first().textContent()).toContain('Nell');
+    const newest = laptop.page.locator('.line').first();
+    await newest.filter({ hasText: 'pressure cold 65 psi' }).filter({ hasText: 'Nell' }).waitFor();
 
     const third = await app.open({ hash: new URL(link).hash });
     await third.page.getByLabel('What you call this device').fill('a stranger’s');
