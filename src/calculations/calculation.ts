@@ -85,7 +85,11 @@ function assertFinite(value: unknown, where: string): void {
 
 /** An input field that is a quantity. */
 export function q(dimension: Dimension, text: string) {
-  return quantitySchema(dimension).describe(text);
+  // Quantities are read by a schema without methods; this one has them, and is the same in every other way.
+  return z
+    .preprocess((written) => written, quantitySchema(dimension))
+    .meta({ dimension })
+    .describe(text);
 }
 
 /** An output field that is a quantity. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { fail, ok, type Problem, problemText, type Result } from '../problem/index.ts';
 import { dimensionOf, quantitySchema } from '../quantity/index.ts';
 import type { OwnerSources } from './owner-sources.ts';
@@ -6,34 +6,36 @@ import { clockSchema } from './schema.ts';
 import type { Clock, Upkeep } from './types.ts';
 
 const clockFields = {
-  every: z.union([z.number().positive(), quantitySchema()]).exactOptional(),
-  from: z.number().positive().exactOptional(),
-  by: z.number().positive().exactOptional(),
-  countedFrom: z.enum(['made', 'fitted']).exactOptional(),
-  label: z.enum(['governs', 'required']).exactOptional(),
-  before: z.enum(['first trip', 'first freeze']).exactOptional(),
-  withinDays: z.number().nonnegative().exactOptional(),
-  counter: z.string().exactOptional(),
-  limit: quantitySchema().exactOptional(),
-  atMiles: z.array(quantitySchema('length')).min(1).exactOptional(),
-  atDays: z.array(z.number().nonnegative()).min(1).exactOptional(),
+  every: z.exactOptional(z.union([z.number().check(z.positive()), quantitySchema()])),
+  from: z.exactOptional(z.number().check(z.positive())),
+  by: z.exactOptional(z.number().check(z.positive())),
+  countedFrom: z.exactOptional(z.enum(['made', 'fitted'])),
+  label: z.exactOptional(z.enum(['governs', 'required'])),
+  before: z.exactOptional(z.enum(['first trip', 'first freeze'])),
+  withinDays: z.exactOptional(z.number().check(z.nonnegative())),
+  counter: z.exactOptional(z.string()),
+  limit: z.exactOptional(quantitySchema()),
+  atMiles: z.exactOptional(z.array(quantitySchema('length')).check(z.minLength(1))),
+  atDays: z.exactOptional(z.array(z.number().check(z.nonnegative())).check(z.minLength(1))),
 } as const;
 
 /** The value of an `override/…` setting. */
 export const overrideSchema = z.strictObject({
-  upkeep: z.string().min(1),
+  upkeep: z.string().check(z.minLength(1)),
   /** A part of the logbook; absent: every part of the kind. */
-  part: z.string().min(1).exactOptional(),
-  clock: z.enum(['miles', 'months', 'nights', 'hours', 'age', 'season', 'departure', 'after', 'limit']).exactOptional(),
+  part: z.exactOptional(z.string().check(z.minLength(1))),
+  clock: z.exactOptional(
+    z.enum(['miles', 'months', 'nights', 'hours', 'age', 'season', 'departure', 'after', 'limit']),
+  ),
   ...clockFields,
   /** Takes the upkeep's clocks of this kind off. */
-  off: z.literal(true).exactOptional(),
-  steps: z.array(z.string().trim().min(1)).min(1).exactOptional(),
-  cautions: z.array(z.string().trim().min(1)).min(1).exactOptional(),
-  minutes: z.number().positive().exactOptional(),
+  off: z.exactOptional(z.literal(true)),
+  steps: z.exactOptional(z.array(z.string().check(z.trim(), z.minLength(1))).check(z.minLength(1))),
+  cautions: z.exactOptional(z.array(z.string().check(z.trim(), z.minLength(1))).check(z.minLength(1))),
+  minutes: z.exactOptional(z.number().check(z.positive())),
   /** As a person would look it up: `Axle handbook, page 14`. */
-  source: z.string().trim().min(1, 'say where it comes from'),
-  sourceKind: z.enum(['handbook', 'common practice']).default('handbook'),
+  source: z.string().check(z.trim(), z.minLength(1, 'say where it comes from')),
+  sourceKind: z._default(z.enum(['handbook', 'common practice']), 'handbook'),
 });
 
 export type Override = z.infer<typeof overrideSchema>;

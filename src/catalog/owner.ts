@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { type Problem, problemText } from '../problem/index.ts';
 import { problemsOfCycles } from './cycles.ts';
 import { catalogOf, type Draft, draftOf, type Item } from './draft.ts';
@@ -87,7 +87,7 @@ export function upkeepsOfPart(catalog: Catalog, partKind: string, partId: string
   return (catalog.upkeepsOf.get(partKind) ?? []).map((upkeep) => upkeepOfPart(catalog, upkeep.id, partId)!);
 }
 
-function shapeProblems(what: string, error: z.ZodError): Problem[] {
+function shapeProblems(what: string, error: z.core.$ZodError): Problem[] {
   return error.issues.map((issue) => {
     const inner = issue.code === 'custom' ? (issue.params?.problem as Problem | undefined) : undefined;
     const field = issue.path.join('.') || 'the value';
@@ -105,7 +105,7 @@ const taken = (noun: string, id: string): Problem => ({
   expected: 'an id of your own; to change what stands, use an override',
 });
 
-const ownPartKind = z.looseObject({ name: z.string().min(1), source: z.string().optional() });
+const ownPartKind = z.looseObject({ name: z.string().check(z.minLength(1)), source: z.optional(z.string()) });
 
 function addPartKind(draft: Draft, setting: OwnerSetting): Problem[] {
   const id = setting.key.slice('own-part-kind/'.length);
@@ -120,11 +120,11 @@ function addPartKind(draft: Draft, setting: OwnerSetting): Problem[] {
 }
 
 const ownUpkeep = z.looseObject({
-  title: z.string().min(1),
+  title: z.string().check(z.minLength(1)),
   part: z.string(),
-  source: z.string().trim().min(1, 'say where it comes from'),
-  sourceKind: z.enum(['handbook', 'common practice']).default('common practice'),
-  clocks: z.array(z.looseObject({ kind: z.string() })).min(1),
+  source: z.string().check(z.trim(), z.minLength(1, 'say where it comes from')),
+  sourceKind: z._default(z.enum(['handbook', 'common practice']), 'common practice'),
+  clocks: z.array(z.looseObject({ kind: z.string() })).check(z.minLength(1)),
   minutes: z.number(),
   failureCost: z.number(),
 });

@@ -1,66 +1,67 @@
 /** The shape of the YAML, field by field. What one item may refer to is checked in references.ts. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { quantitySchema } from '../quantity/index.ts';
 
 const id = z
   .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower case words joined by hyphens: `repack-bearings`');
-const text = z.string().trim().min(1, 'expected some text');
-const texts = z.array(text).default([]);
-const ids = z.array(id).default([]);
-const count = z.number().positive();
-const camel = z.string().regex(/^[a-z][a-zA-Z0-9]*$/, 'expected a name like `pressureColdMin`');
+  .check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower case words joined by hyphens: `repack-bearings`'));
+const text = z.string().check(z.trim(), z.minLength(1, 'expected some text'));
+const texts = z._default(z.array(text), []);
+const ids = z._default(z.array(id), []);
+const amount = z.number().check(z.nonnegative());
+const count = z.number().check(z.positive());
+const camel = z.string().check(z.regex(/^[a-z][a-zA-Z0-9]*$/, 'expected a name like `pressureColdMin`'));
 const unitText = text;
 
-const hazards = z
-  .array(z.enum(['jacking', 'brakes', 'LP gas', '120 V', 'acid and sparks', 'stored force', 'heights', 'heat']))
-  .exactOptional();
-const needsFacts = z.array(id).exactOptional();
-const figures = z
-  .array(
+const hazards = z.exactOptional(
+  z.array(z.enum(['jacking', 'brakes', 'LP gas', '120 V', 'acid and sparks', 'stored force', 'heights', 'heat'])),
+);
+const needsFacts = z.exactOptional(z.array(id));
+const figures = z.exactOptional(
+  z.array(
     z.strictObject({
       what: text,
-      is: quantitySchema().exactOptional(),
-      from: quantitySchema().exactOptional(),
-      to: quantitySchema().exactOptional(),
+      is: z.exactOptional(quantitySchema()),
+      from: z.exactOptional(quantitySchema()),
+      to: z.exactOptional(quantitySchema()),
       source: id,
-      note: text.exactOptional(),
+      note: z.exactOptional(text),
     }),
-  )
-  .exactOptional();
+  ),
+);
 
 export const sourceSchema = z.strictObject({
   id,
   kind: z.enum(['regulation', 'standard', 'handbook', 'common practice']),
   title: text,
-  edition: text.exactOptional(),
+  edition: z.exactOptional(text),
   seen: z.enum(['read', 'memory']),
-  note: text.exactOptional(),
+  note: z.exactOptional(text),
 });
 
 export const partKindSchema = z.strictObject({
   id,
   name: text,
   group: text,
-  vehicle: z.enum(['trailer', 'tow']).default('trailer'),
+  vehicle: z._default(z.enum(['trailer', 'tow']), 'trailer'),
   per: z.enum(['rig', 'axle', 'wheel', 'each']),
   identify: texts,
-  facts: z.record(camel, text).default({}),
-  factUnits: z.record(camel, unitText).exactOptional(),
+  facts: z._default(z.record(camel, text), {}),
+  factUnits: z.exactOptional(z.record(camel, unitText)),
   hazards,
-  expected: z.union([z.literal(true), id]).exactOptional(),
-  code: z.enum(['tire', 'cylinder']).exactOptional(),
+  expected: z.exactOptional(z.union([z.literal(true), id])),
+  code: z.exactOptional(z.enum(['tire', 'cylinder'])),
 });
 
 export const setUpSchema = z.strictObject({
   id,
   title: text,
-  minutes: z.number().nonnegative(),
+  minutes: amount,
   tools: ids,
   steps: texts,
   cautions: texts,
-  presumes: z.array(id).exactOptional(),
+  presumes: z.exactOptional(z.array(id)),
   needsFacts,
   hazards,
   figures,
@@ -68,8 +69,8 @@ export const setUpSchema = z.strictObject({
 
 const sourced = {
   source: id,
-  range: z.tuple([z.number(), z.number()]).exactOptional(),
-  note: text.exactOptional(),
+  range: z.exactOptional(z.tuple([z.number(), z.number()])),
+  note: z.exactOptional(text),
 };
 
 export const clockSchema = z.discriminatedUnion('kind', [
@@ -79,31 +80,31 @@ export const clockSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('hours'), every: count, counter: id, ...sourced }),
   z.strictObject({
     kind: z.literal('age'),
-    from: count.exactOptional(),
-    by: count.exactOptional(),
+    from: z.exactOptional(count),
+    by: z.exactOptional(count),
     countedFrom: z.enum(['made', 'fitted']),
     label: z.enum(['governs', 'required']),
     ...sourced,
   }),
   z.strictObject({ kind: z.literal('season'), before: z.enum(['first trip', 'first freeze']), ...sourced }),
-  z.strictObject({ kind: z.literal('departure'), withinDays: z.number().nonnegative(), ...sourced }),
+  z.strictObject({ kind: z.literal('departure'), withinDays: amount, ...sourced }),
   z.strictObject({
     kind: z.literal('after'),
     setups: ids,
     upkeeps: ids,
-    atMiles: z.array(quantitySchema('length')).default([]),
-    atDays: z.array(z.number().nonnegative()).default([]),
+    atMiles: z._default(z.array(quantitySchema('length')), []),
+    atDays: z._default(z.array(amount), []),
     ...sourced,
   }),
   z.strictObject({
     kind: z.literal('limit'),
     reading: id,
     side: z.enum(['below', 'above']),
-    limit: quantitySchema().exactOptional(),
-    limitFact: camel.exactOptional(),
+    limit: z.exactOptional(quantitySchema()),
+    limitFact: z.exactOptional(camel),
     driftPerMonth: z.number(),
-    driftSpread: z.number().nonnegative(),
-    readingError: z.number().nonnegative(),
+    driftSpread: amount,
+    readingError: amount,
     staleDays: count,
     ...sourced,
   }),
@@ -115,7 +116,7 @@ export const upkeepSchema = z.strictObject({
   part: id,
   why: text,
   severity: z.enum(['safety', 'damage', 'comfort']),
-  clocks: z.array(clockSchema).min(1, 'expected at least one clock'),
+  clocks: z.array(clockSchema).check(z.minLength(1, 'expected at least one clock')),
   restores: z.boolean(),
   covers: ids,
   setups: ids,
@@ -123,29 +124,31 @@ export const upkeepSchema = z.strictObject({
   minutes: count,
   skill: z.enum(['owner', 'careful owner', 'licensed']),
   place: z.enum(['home', 'anywhere', 'shop']),
-  failure: z.strictObject({ cost: z.number().nonnegative(), steepness: count, consequence: text }),
+  failure: z.strictObject({ cost: amount, steepness: count, consequence: text }),
   tools: ids,
-  consumables: z
-    .array(
+  consumables: z._default(
+    z.array(
       z.strictObject({
         what: text,
         quantity: text,
-        leadDays: z.number().nonnegative(),
-        cost: z.number().nonnegative(),
+        leadDays: amount,
+        cost: amount,
       }),
-    )
-    .default([]),
-  steps: z.array(text).min(1, 'expected at least one step'),
+    ),
+    [],
+  ),
+  steps: z.array(text).check(z.minLength(1, 'expected at least one step')),
   cautions: texts,
-  readings: z
-    .array(z.strictObject({ what: id, unit: unitText, limit: text.exactOptional(), source: id.exactOptional() }))
-    .default([]),
+  readings: z._default(
+    z.array(z.strictObject({ what: id, unit: unitText, limit: z.exactOptional(text), source: z.exactOptional(id) })),
+    [],
+  ),
   look: text,
-  seasonOrder: z.strictObject({ spring: count.exactOptional(), autumn: count.exactOptional() }).exactOptional(),
-  frostFree: z.literal(true).exactOptional(),
-  goWithLimits: z.strictObject({ text, source: id }).exactOptional(),
-  drill: z.boolean().exactOptional(),
-  restsOn: z.array(id).exactOptional(),
+  seasonOrder: z.exactOptional(z.strictObject({ spring: z.exactOptional(count), autumn: z.exactOptional(count) })),
+  frostFree: z.exactOptional(z.literal(true)),
+  goWithLimits: z.exactOptional(z.strictObject({ text, source: id })),
+  drill: z.exactOptional(z.boolean()),
+  restsOn: z.exactOptional(z.array(id)),
   hazards,
   needsFacts,
   figures,
@@ -154,21 +157,23 @@ export const upkeepSchema = z.strictObject({
 /** `jack-bottle | jack-scissor`: the first is the usual one, the others do as well. */
 const need = z
   .string()
-  .regex(/^[a-z0-9-]+( \| [a-z0-9-]+)*$/, 'expected a kit item id, or several joined by ` | ` where any will do');
+  .check(
+    z.regex(/^[a-z0-9-]+( \| [a-z0-9-]+)*$/, 'expected a kit item id, or several joined by ` | ` where any will do'),
+  );
 
 export const mishapSchema = z.strictObject({
   id,
   title: text,
-  parts: z.array(id).min(1, 'expected at least one kind of part'),
-  signs: z.array(text).min(1, 'expected at least one sign'),
-  firstMinute: z.array(text).min(1, 'expected what to do first'),
-  steps: z.array(text).min(1, 'expected at least one step'),
-  tools: z.array(need).default([]),
-  spares: z.array(need).default([]),
+  parts: z.array(id).check(z.minLength(1, 'expected at least one kind of part')),
+  signs: z.array(text).check(z.minLength(1, 'expected at least one sign')),
+  firstMinute: z.array(text).check(z.minLength(1, 'expected what to do first')),
+  steps: z.array(text).check(z.minLength(1, 'expected at least one step')),
+  tools: z._default(z.array(need), []),
+  spares: z._default(z.array(need), []),
   doNotTowIf: texts,
   call: texts,
   cautions: texts,
-  drill: id.exactOptional(),
+  drill: z.exactOptional(id),
   preventedBy: ids,
   source: id,
   hazards,
@@ -180,18 +185,20 @@ export const kitItemSchema = z.strictObject({
   id,
   name: text,
   kind: z.enum(['tool', 'spare']),
-  note: text.exactOptional(),
+  note: z.exactOptional(text),
   weightLb: count,
-  cost: z.number().nonnegative(),
+  cost: amount,
 });
 
 export const rigFactSchema = z.strictObject({
   id,
   title: text,
   ask: text,
-  unit: unitText.exactOptional(),
+  unit: z.exactOptional(unitText),
   why: text,
-  disagree: z.array(z.strictObject({ says: text, source: id })).min(2, 'expected at least two sources that disagree'),
+  disagree: z
+    .array(z.strictObject({ says: text, source: id }))
+    .check(z.minLength(2, 'expected at least two sources that disagree')),
 });
 
 /** The lists a file may hold; every file may hold any of them. */

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import type { Problem } from '../problem/index.ts';
 import type { CatalogDocument, Path } from './document.ts';
 

@@ -1,20 +1,23 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { isPlainDate } from '../dates/index.ts';
 import { type Dimension, quantitySchema } from '../quantity/index.ts';
 
 /** The version of entry bodies that this program writes. Older ones are upcast when read, newer ones are refused whole. */
 export const ENTRY_VERSION = 1;
 
-const plainDate = z.string().refine(isPlainDate, { error: 'expected a date as YYYY-MM-DD' });
+const plainDate = z.string().check(z.refine(isPlainDate, { error: 'expected a date as YYYY-MM-DD' }));
 /** A date that a label or a stamp gives, as exactly as it does: `2019`, `2019-04` or `2019-04-12`. */
-const labelDate = z.string().regex(/^\d{4}(-(0[1-9]|1[0-2])(-\d{2})?)?$/, 'expected YYYY, YYYY-MM or YYYY-MM-DD');
-const slug = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected small letters, digits and single hyphens');
-const text = z.string().trim().min(1).max(2000);
+const labelDate = z
+  .string()
+  .check(z.regex(/^\d{4}(-(0[1-9]|1[0-2])(-\d{2})?)?$/, 'expected YYYY, YYYY-MM or YYYY-MM-DD'));
+const slug = z.string().check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected small letters, digits and single hyphens'));
+const text = z.string().check(z.trim(), z.minLength(1), z.maxLength(2000));
 const q = (dimension: Dimension) => quantitySchema(dimension);
 const length = q('length');
 const mass = q('mass');
 const vehicle = z.enum(['trailer', 'tow']);
-const count = z.number().int().nonnegative();
+const amount = z.number().check(z.nonnegative());
+const count = z.int().check(z.nonnegative());
 const rating = z.object({ value: mass, origin: text });
 
 /** A rating as read, with where it was read: certification label, axle plate, receiver sticker, handbook. */
@@ -25,64 +28,66 @@ const bodies = {
   enroll: z.strictObject({
     vehicle,
     name: text,
-    year: z.number().int().min(1950).max(2100).optional(),
-    vin: text.optional(),
-    axles: z.number().int().min(1).max(3).optional(),
-    suspension: z.enum(['leaf', 'torsion']).optional(),
-    brakes: z.enum(['electric', 'hydraulic', 'none']).optional(),
-    ratings: z
-      .strictObject({
-        gvwr: rating.optional(),
-        gcwr: rating.optional(),
-        payload: rating.optional(),
-        gawrFront: rating.optional(),
-        gawrRear: rating.optional(),
+    year: z.optional(z.int().check(z.gte(1950), z.lte(2100))),
+    vin: z.optional(text),
+    axles: z.optional(z.int().check(z.gte(1), z.lte(3))),
+    suspension: z.optional(z.enum(['leaf', 'torsion'])),
+    brakes: z.optional(z.enum(['electric', 'hydraulic', 'none'])),
+    ratings: z.optional(
+      z.strictObject({
+        gvwr: z.optional(rating),
+        gcwr: z.optional(rating),
+        payload: z.optional(rating),
+        gawrFront: z.optional(rating),
+        gawrRear: z.optional(rating),
         /** Of one trailer axle. */
-        gawrAxle: rating.optional(),
-        receiver: rating.optional(),
-        receiverTongue: rating.optional(),
-        ball: rating.optional(),
-        coupler: rating.optional(),
-        chains: rating.optional(),
-      })
-      .optional(),
-    dimensions: z
-      .strictObject({ wheelbase: length.optional(), overhang: length.optional(), ballToAxles: length.optional() })
-      .optional(),
-    home: z.strictObject({ place: text, elevation: length.optional() }).optional(),
+        gawrAxle: z.optional(rating),
+        receiver: z.optional(rating),
+        receiverTongue: z.optional(rating),
+        ball: z.optional(rating),
+        coupler: z.optional(rating),
+        chains: z.optional(rating),
+      }),
+    ),
+    dimensions: z.optional(
+      z.strictObject({ wheelbase: z.optional(length), overhang: z.optional(length), ballToAxles: z.optional(length) }),
+    ),
+    home: z.optional(z.strictObject({ place: text, elevation: z.optional(length) })),
   }),
   /** A part comes onto the rig (or is found on it, on the first day). Fitted new, it starts every clock afresh. */
   fit: z.strictObject({
     part: slug,
     kind: slug,
-    place: text.optional(),
+    place: z.optional(text),
     /** Which vehicle, where the kind of part can sit on either (papers). */
-    vehicle: vehicle.optional(),
+    vehicle: z.optional(vehicle),
     isNew: z.boolean(),
-    madeOn: labelDate.optional(),
-    code: text.optional(),
-    goodThrough: labelDate.optional(),
-    facts: z.record(z.string(), z.union([z.string(), z.number(), quantitySchema()])).optional(),
-    odometer: length.optional(),
-    replaces: slug.optional(),
-    cost: z.number().nonnegative().optional(),
-    note: text.optional(),
+    madeOn: z.optional(labelDate),
+    code: z.optional(text),
+    goodThrough: z.optional(labelDate),
+    facts: z.optional(z.record(z.string(), z.union([z.string(), z.number(), quantitySchema()]))),
+    odometer: z.optional(length),
+    replaces: z.optional(slug),
+    cost: z.optional(amount),
+    note: z.optional(text),
   }),
-  remove: z.strictObject({ part: slug, reason: text, odometer: length.optional() }),
+  remove: z.strictObject({ part: slug, reason: text, odometer: z.optional(length) }),
   /** One thing read off a gauge, a meter or a label. `what: odometer` belongs to a vehicle, all else to a part. */
   reading: z
     .strictObject({
-      part: slug.optional(),
-      vehicle: vehicle.optional(),
+      part: z.optional(slug),
+      vehicle: z.optional(vehicle),
       what: slug,
       value: quantitySchema(),
-      temperature: q('temperature').optional(),
-      elevation: length.optional(),
-      note: text.optional(),
+      temperature: z.optional(q('temperature')),
+      elevation: z.optional(length),
+      note: z.optional(text),
     })
-    .refine((b) => (b.what === 'odometer') === (b.part === undefined), {
-      error: 'a reading names its part; an odometer reading names its vehicle instead',
-    }),
+    .check(
+      z.refine((b) => (b.what === 'odometer') === (b.part === undefined), {
+        error: 'a reading names its part; an odometer reading names its vehicle instead',
+      }),
+    ),
   /** Work on one or many parts in one go, with the odometer it was done at. */
   work: z.strictObject({
     done: z
@@ -92,21 +97,21 @@ const bodies = {
           part: slug,
           outcome: z.enum(['good', 'failed']),
           /** Good until then, where the work itself says so (a requalification stamp, a certificate). */
-          goodThrough: labelDate.optional(),
-          readings: z.array(z.strictObject({ what: slug, value: quantitySchema() })).optional(),
+          goodThrough: z.optional(labelDate),
+          readings: z.optional(z.array(z.strictObject({ what: slug, value: quantitySchema() }))),
         }),
       )
-      .min(1),
-    odometer: length.optional(),
-    odometerTow: length.optional(),
+      .check(z.minLength(1)),
+    odometer: z.optional(length),
+    odometerTow: z.optional(length),
     /** Set-ups used, where they differ from what the catalog says for these upkeeps. */
-    setups: z.array(slug).optional(),
+    setups: z.optional(z.array(slug)),
     /** Entries that found wrong what this work put right: they stay, and no longer speak against it. */
-    mends: z.array(z.string()).min(1).optional(),
-    minutes: z.number().nonnegative().optional(),
-    cost: z.number().nonnegative().optional(),
-    doneBy: text.optional(),
-    note: text.optional(),
+    mends: z.optional(z.array(z.string()).check(z.minLength(1))),
+    minutes: z.optional(amount),
+    cost: z.optional(amount),
+    doneBy: z.optional(text),
+    note: z.optional(text),
   }),
   /** A trip planned, planned again (same `trip`), or given up. */
   trip: z
@@ -117,50 +122,55 @@ const bodies = {
       return: plainDate,
       miles: length,
       /** 1 for a trip that will be made; less for a tentative one. */
-      chance: z.number().gt(0).max(1).default(1),
-      nights: count.optional(),
-      highest: q('temperature').optional(),
-      lowest: q('temperature').optional(),
-      greatestHeight: length.optional(),
-      generatorHours: z.number().nonnegative().optional(),
-      stops: z.array(z.strictObject({ name: text, mile: length })).optional(),
-      cancelled: z.boolean().optional(),
+      chance: z._default(z.number().check(z.gt(0), z.lte(1)), 1),
+      nights: z.optional(count),
+      highest: z.optional(q('temperature')),
+      lowest: z.optional(q('temperature')),
+      greatestHeight: z.optional(length),
+      generatorHours: z.optional(amount),
+      stops: z.optional(z.array(z.strictObject({ name: text, mile: length }))),
+      cancelled: z.optional(z.boolean()),
     })
-    .refine((b) => b.leave <= b.return, { error: 'a trip returns on the day it leaves, or later', path: ['return'] }),
+    .check(
+      z.refine((b) => b.leave <= b.return, {
+        error: 'a trip returns on the day it leaves, or later',
+        path: ['return'],
+      }),
+    ),
   'trip-done': z
     .strictObject({
       trip: slug,
       left: plainDate,
       back: plainDate,
       miles: length,
-      odometer: length.optional(),
-      odometerTow: length.optional(),
-      nights: count.optional(),
-      generatorHours: z.number().nonnegative().optional(),
-      note: text.optional(),
+      odometer: z.optional(length),
+      odometerTow: z.optional(length),
+      nights: z.optional(count),
+      generatorHours: z.optional(amount),
+      note: z.optional(text),
     })
-    .refine((b) => b.left <= b.back, { error: 'a trip is back on the day it left, or later', path: ['back'] }),
+    .check(z.refine((b) => b.left <= b.back, { error: 'a trip is back on the day it left, or later', path: ['back'] })),
   /** Scale tickets of one weighing. Axle groups as the platform gives them. */
   weigh: z.strictObject({
-    solo: z.strictObject({ front: mass, rear: mass }).optional(),
-    hitchedSlack: z.strictObject({ front: mass, rear: mass, axles: mass }).optional(),
-    hitchedSet: z.strictObject({ front: mass, rear: mass, axles: mass }).optional(),
+    solo: z.optional(z.strictObject({ front: mass, rear: mass })),
+    hitchedSlack: z.optional(z.strictObject({ front: mass, rear: mass, axles: mass })),
+    hitchedSet: z.optional(z.strictObject({ front: mass, rear: mass, axles: mass })),
     /** By a tongue scale, and the trailer's axles on a platform. */
-    tongue: mass.optional(),
-    axles: mass.optional(),
-    step: mass.optional(),
-    place: text.optional(),
-    cargo: text.optional(),
+    tongue: z.optional(mass),
+    axles: z.optional(mass),
+    step: z.optional(mass),
+    place: z.optional(text),
+    cargo: z.optional(text),
   }),
   /** A tool or spare (by its catalog id) or a load comes aboard or leaves. */
   carry: z.strictObject({
     item: slug,
     aboard: z.boolean(),
-    where: text.optional(),
-    weight: mass.optional(),
-    vehicle: vehicle.optional(),
-    cost: z.number().nonnegative().optional(),
-    note: text.optional(),
+    where: z.optional(text),
+    weight: z.optional(mass),
+    vehicle: z.optional(vehicle),
+    cost: z.optional(amount),
+    note: z.optional(text),
   }),
   /** A mishap practised at home, and by whom. */
   drill: z.strictObject({
@@ -168,22 +178,22 @@ const bodies = {
     part: slug,
     who: text,
     outcome: z.enum(['good', 'failed']),
-    minutes: z.number().nonnegative().optional(),
-    note: text.optional(),
+    minutes: z.optional(amount),
+    note: z.optional(text),
   }),
   /** A paper renewed: registration, inspection, insurance (each a part). */
   paper: z.strictObject({
     part: slug,
     goodThrough: plainDate,
-    number: text.optional(),
-    cost: z.number().nonnegative().optional(),
-    note: text.optional(),
+    number: z.optional(text),
+    cost: z.optional(amount),
+    note: z.optional(text),
   }),
   /** The owner's own figure for something; the newest of a key holds. `null` takes it back. See `settings.ts`. */
   set: z.strictObject({
-    key: z.string().regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/),
+    key: z.string().check(z.regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/)),
     value: z.json(),
-    note: text.optional(),
+    note: z.optional(text),
   }),
   /** The odometer was replaced (or rolled over): it showed `was`, and from then on `now`. */
   adjust: z.strictObject({ what: z.literal('odometer'), vehicle, was: length, now: length, reason: text }),
@@ -195,7 +205,7 @@ const bodies = {
 export type EntryKind = keyof typeof bodies;
 export const ENTRY_KINDS = Object.keys(bodies) as readonly EntryKind[];
 
-const ulid = z.string().regex(/^[0-7][0-9A-HJKMNP-TV-Z]{25}$/, 'expected a ULID of 26 characters');
+const ulid = z.string().check(z.regex(/^[0-7][0-9A-HJKMNP-TV-Z]{25}$/, 'expected a ULID of 26 characters'));
 const instant = z.iso.datetime({ error: 'expected an instant in UTC, 2026-06-12T08:30:00Z' });
 
 const envelope = {
@@ -206,7 +216,7 @@ const envelope = {
   by: text,
   v: z.literal(ENTRY_VERSION),
   /** Content hashes of photos and papers kept with it. */
-  blobs: z.array(z.string().regex(/^[0-9a-f]{64}$/)).optional(),
+  blobs: z.optional(z.array(z.string().check(z.regex(/^[0-9a-f]{64}$/)))),
 };
 
 type Body<K extends EntryKind> = z.infer<(typeof bodies)[K]>;
@@ -232,9 +242,9 @@ export type Draft = { [K in EntryKind]: { readonly kind: K; readonly on: string;
 export const entrySchema = z.discriminatedUnion(
   'kind',
   ENTRY_KINDS.map((kind) => z.strictObject({ ...envelope, kind: z.literal(kind), body: bodies[kind] })) as unknown as [
-    z.ZodObject<{ kind: z.ZodLiteral<string> }>,
+    z.ZodMiniObject<{ kind: z.ZodMiniLiteral<string> }>,
   ],
-) as unknown as z.ZodType<Entry>;
+) as unknown as z.ZodMiniType<Entry>;
 
 /** The schema of one kind's body, for forms. */
 export function bodySchema<K extends EntryKind>(kind: K): (typeof bodies)[K] {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { type Chain, chainOf, newest, type RigState } from './fold.ts';
 
 /**
@@ -8,22 +8,24 @@ import { type Chain, chainOf, newest, type RigState } from './fold.ts';
 export const settingSchemas = {
   /** Days of the week one can work at home (0 Sunday … 6 Saturday), and for how many hours; `hoursOn`: on a day other than usual. */
   'free-days': z.strictObject({
-    weekdays: z.array(z.number().int().min(0).max(6)),
-    hours: z.number().gt(0).max(24),
-    hoursOn: z.partialRecord(z.enum(['0', '1', '2', '3', '4', '5', '6']), z.number().gt(0).max(24)).exactOptional(),
+    weekdays: z.array(z.int().check(z.gte(0), z.lte(6))),
+    hours: z.number().check(z.gt(0), z.lte(24)),
+    hoursOn: z.exactOptional(
+      z.partialRecord(z.enum(['0', '1', '2', '3', '4', '5', '6']), z.number().check(z.gt(0), z.lte(24))),
+    ),
   }),
   /** One day, other than the rule: hours free on it, 0 for none. */
-  day: z.strictObject({ hours: z.number().min(0).max(24) }),
-  'hourly-value': z.number().nonnegative(),
+  day: z.strictObject({ hours: z.number().check(z.gte(0), z.lte(24)) }),
+  'hourly-value': z.number().check(z.nonnegative()),
   /** What opening a yard day costs before any work is done (fetching tools, an afternoon gone). */
-  'day-cost': z.number().nonnegative(),
+  'day-cost': z.number().check(z.nonnegative()),
   appetite: z.enum(['fewest afternoons', 'least money', 'least risk on the road']),
   /** Greatest accepted chance of running out before the return, by severity: `alpha/safety`. */
-  alpha: z.number().gt(0).lt(1),
+  alpha: z.number().check(z.gt(0), z.lt(1)),
   units: z.enum(['us', 'metric']),
   /** Month and day of the first freeze to be expected at home, and of the last. */
-  'first-freeze': z.string().regex(/^\d{2}-\d{2}$/),
-  'last-freeze': z.string().regex(/^\d{2}-\d{2}$/),
+  'first-freeze': z.string().check(z.regex(/^\d{2}-\d{2}$/)),
+  'last-freeze': z.string().check(z.regex(/^\d{2}-\d{2}$/)),
   /** A fact of the rig from its maker's handbook that has no safe default: `fact/jacking-point`. */
   fact: z.union([z.string(), z.number()]),
   /** A job pinned to a day (`pin/UPKEEP.PART`), or kept off it. */
@@ -33,7 +35,7 @@ export const settingSchemas = {
   'own-upkeep': z.looseObject({ title: z.string() }),
   'own-part-kind': z.looseObject({ name: z.string() }),
   /** Speed the owner keeps to on the road. */
-  'speed-max': z.strictObject({ value: z.number().gt(0), unit: z.enum(['mph', 'km/h']) }),
+  'speed-max': z.strictObject({ value: z.number().check(z.gt(0)), unit: z.enum(['mph', 'km/h']) }),
   /** Names and numbers to call at the roadside. */
   call: z.strictObject({ name: z.string(), number: z.string() }),
 } as const;

@@ -1,16 +1,19 @@
 /** Quantities at a door: JSON `{value, unit}` or a text with its unit, both become a Quantity. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { problemText } from '../problem/index.ts';
 import type { Quantity } from './convert.ts';
 import { dimensionText, parseQuantity, readQuantity } from './parse.ts';
 import type { Dimension } from './units.ts';
 
+// Read on a phone's first screen, so written with zod's small door, which speaks no language until told.
+z.config(z.locales.en());
+
 /**
  * A zod schema that reads `"50 psi"` or `{"value": 50, "unit": "psi"}`. What is wrong is told in the issue's message;
  * the issue's `params.problem` holds the Problem with its stable code.
  *
- * The schema's `meta().dimension` tells what it measures, for forms and help.
+ * `dimension` in zod's registry tells what it measures, for forms and help.
  *
  * @param dimension refuse quantities of any other dimension
  */
@@ -19,14 +22,15 @@ export function quantitySchema(dimension?: Dimension) {
   const accepted = z.union([z.string(), z.strictObject({ value: z.number(), unit: z.string() })], {
     error: () => `expected ${expected}`,
   });
-  const read = accepted.transform((input, context): Quantity => {
+  const read = z.transform((input: z.output<typeof accepted>, context): Quantity => {
     const result =
       typeof input === 'string' ? parseQuantity(input, dimension) : readQuantity(input.value, input.unit, dimension);
     if (result.ok) return result.value;
     for (const problem of result.problems) {
-      context.addIssue({ code: 'custom', message: problemText(problem), params: { problem } });
+      context.issues.push({ code: 'custom', input, message: problemText(problem), params: { problem } });
     }
     return z.NEVER;
   });
-  return dimension === undefined ? read : read.meta({ dimension });
+  const schema = z.pipe(accepted, read);
+  return dimension === undefined ? schema : schema.register(z.globalRegistry, { dimension });
 }

@@ -93,7 +93,7 @@ function parameters(schema: z.ZodType | undefined, place: 'path' | 'query', sche
 }
 
 /** A schema as JSON Schema; those with a name go to `components` and are referred to. */
-function schemaOf(schema: z.ZodType, io: 'input' | 'output', schemas: Json): Json {
+function schemaOf(schema: z.core.$ZodType, io: 'input' | 'output', schemas: Json): Json {
   const made = z.toJSONSchema(schema, { io, unrepresentable: 'any', target: 'draft-2020-12' }) as Json & {
     $defs?: Json;
   };

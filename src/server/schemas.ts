@@ -33,5 +33,8 @@ export const problemDetailsSchema = z
   })
   .meta({ id: 'ProblemDetails', description: 'Problem details (RFC 9457).' });
 
-export const entry = entrySchema.meta({ id: 'Entry', description: 'One line of a rig’s logbook.' });
+export const entry = entrySchema.register(z.globalRegistry, {
+  id: 'Entry',
+  description: 'One line of a rig’s logbook.',
+});
 export const stored = z.object({ seq: z.number().int(), via: z.string(), entry }).meta({ id: 'StoredEntry' });

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { clockSchema, sections } from '../schema.ts';
 import type { Catalog } from '../types.ts';
 import { bullets, type Page, page, table } from './page.ts';
@@ -52,7 +52,7 @@ const RULES = [
   'An id used twice, an unknown field, torn YAML.',
 ];
 
-function fieldRows(shape: Readonly<Record<string, z.ZodType>>): string[][] {
+function fieldRows(shape: Readonly<Record<string, z.ZodMiniType>>): string[][] {
   return Object.entries(shape).map(([name, type]) => {
     const optional = type.safeParse(undefined).success || type.type === 'optional';
     return [`\`${name}\``, optional ? 'may be left out' : 'needed'];
@@ -65,12 +65,12 @@ function formatLines(): string[] {
     '',
     ...table(['Field', ''], fieldRows(schema.shape)),
   ]);
-  const clocks = clockSchema.options.map((option) => {
-    const { kind, source: _s, range: _r, note: _n, ...own } = option.shape as Record<string, z.ZodType>;
+  const clocks = clockSchema.def.options.map((option) => {
+    const { kind, source: _s, range: _r, note: _n, ...own } = option.shape as Record<string, z.ZodMiniType>;
     const fields = Object.entries(own).map(
       ([name, type]) => `\`${name}\`${type.safeParse(undefined).success ? '?' : ''}`,
     );
-    return [`\`${(kind as z.ZodLiteral<string>).value}\``, fields.join(', ')];
+    return [`\`${(kind as z.ZodMiniLiteral<string>).def.values[0]}\``, fields.join(', ')];
   });
   return [
     ...lists,

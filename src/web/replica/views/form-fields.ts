@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import * as z from 'zod/mini';
 import { bodySchema, type EntryKind } from '../../../logbook/index.ts';
 import {
   type Dimension,
@@ -45,12 +45,12 @@ export interface Field {
 /** What zod keeps about a schema; only what is looked at here. */
 interface Def {
   readonly type: string;
-  readonly shape?: Readonly<Record<string, z.ZodType>>;
-  readonly innerType?: z.ZodType;
+  readonly shape?: Readonly<Record<string, z.ZodMiniType>>;
+  readonly innerType?: z.ZodMiniType;
   readonly entries?: Readonly<Record<string, string>>;
 }
 
-const defOf = (schema: z.ZodType): Def => schema.def as unknown as Def;
+const defOf = (schema: z.ZodMiniType): Def => schema.def as unknown as Def;
 
 const LABELS: Readonly<Record<string, string>> = {
   goodThrough: 'Good through',
@@ -108,10 +108,10 @@ export function unitChoices(dimension: Dimension, system: System, hint?: UnitId)
 
 /** Fields of an entry's body as its schema has them; lists and free-form records are left to whoever knows what belongs in them. */
 export function fieldsOf(kind: EntryKind, system: System): Field[] {
-  return walk(bodySchema(kind) as z.ZodType, '', '', true, system);
+  return walk(bodySchema(kind) as z.ZodMiniType, '', '', true, system);
 }
 
-function walk(schema: z.ZodType, path: string, group: string, required: boolean, system: System): Field[] {
+function walk(schema: z.ZodMiniType, path: string, group: string, required: boolean, system: System): Field[] {
   const def = defOf(schema);
   const name = path.split('.').at(-1)!;
   const base = { path, label: labelOf(name), group, required, value: '', help: '' };
@@ -140,7 +140,7 @@ function walk(schema: z.ZodType, path: string, group: string, required: boolean,
     case 'string':
       return [{ ...base, type: textType(name) }];
     case 'pipe': {
-      const dimension = (schema.meta() as { dimension?: Dimension } | undefined)?.dimension;
+      const dimension = z.globalRegistry.get(schema)?.dimension as Dimension | undefined;
       if (dimension === undefined) return [{ ...base, type: 'text', help: 'A number with its unit: 50 psi' }];
       const units = unitChoices(dimension, system, HINTS[name]);
       return [{ ...base, type: 'quantity', units, unit: units[0]!.value }];
