@@ -1,6 +1,6 @@
 /** What a calculation of the register is, and how one is made. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Dimension, formatQuantity, isUnitId, type Quantity, quantitySchema } from '../quantity/index.ts';
 
@@ -39,8 +39,8 @@ export interface Calculation<I = unknown, O = unknown> {
   readonly room: CalculationRoom;
   /** One sentence: what it answers. */
   readonly summary: string;
-  readonly input: z.ZodType<I>;
-  readonly output: z.ZodType<O>;
+  readonly input: z.ZodMiniType<I>;
+  readonly output: z.ZodMiniType<O>;
   readonly cautions: readonly string[];
   readonly sources: readonly CalculationSource[];
   readonly formula: string;
@@ -55,7 +55,7 @@ export interface Calculation<I = unknown, O = unknown> {
 }
 
 /** Makes one: static cautions before those of the answer, none twice. */
-export function define<S extends z.ZodType, T extends z.ZodType>(
+export function define<S extends z.ZodMiniType, T extends z.ZodMiniType>(
   parts: Omit<Calculation, 'input' | 'output' | 'run'> & {
     readonly input: S;
     readonly output: T;
@@ -85,34 +85,29 @@ function assertFinite(value: unknown, where: string): void {
 
 /** An input field that is a quantity. */
 export function q(dimension: Dimension, text: string) {
-  // Quantities are read by a schema without methods; this one has them, and is the same in every other way.
-  return z
-    .preprocess((written) => written, quantitySchema(dimension))
-    .meta({ dimension })
-    .describe(text);
+  return quantitySchema(dimension).check(z.meta({ dimension }), z.describe(text));
 }
 
 /** An output field that is a quantity. */
 export function out(dimension: Dimension, text: string) {
   return z
-    .strictObject({ value: z.number(), unit: z.string().refine(isUnitId) })
-    .meta({ dimension })
-    .describe(text);
+    .strictObject({ value: z.number(), unit: z.string().check(z.refine(isUnitId)) })
+    .check(z.meta({ dimension }), z.describe(text));
 }
 
 /** Least and most of a figure. */
 export function bounds(dimension: Dimension, text: string) {
-  return z.strictObject({ low: out(dimension, 'at least'), high: out(dimension, 'at most') }).describe(text);
+  return z.strictObject({ low: out(dimension, 'at least'), high: out(dimension, 'at most') }).check(z.describe(text));
 }
 
 /** An answer's own fields and what every answer may carry. */
-export function answer<T extends z.ZodRawShape>(fields: T) {
+export function answer<T extends z.core.$ZodShape>(fields: T) {
   return z.strictObject({
     ...fields,
-    limitedBy: z.string().describe('what sets the answer').optional(),
-    cautions: z.array(z.string()).describe('always shown with the answer'),
-    assumed: z.array(z.string()).describe('what was not given and therefore assumed').optional(),
-    sourcesUsed: z.array(z.string()).describe('the published tables this answer rests on').optional(),
+    limitedBy: z.optional(z.string().check(z.describe('what sets the answer'))),
+    cautions: z.array(z.string()).check(z.describe('always shown with the answer')),
+    assumed: z.optional(z.array(z.string()).check(z.describe('what was not given and therefore assumed'))),
+    sourcesUsed: z.optional(z.array(z.string()).check(z.describe('the published tables this answer rests on'))),
   });
 }
 

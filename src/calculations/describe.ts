@@ -1,6 +1,6 @@
 /** A calculation's fields in plain words, for help texts, forms and the API: made from its schema alone. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { type Dimension, dimensionText, unitSymbol, unitsOf } from '../quantity/index.ts';
 import type { Calculation } from './calculation.ts';
 

@@ -1,6 +1,6 @@
 /** Running a calculation from unknown JSON: every fault is a Problem that names its field. */
 
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 import { fail, type Problem, type Result } from '../problem/index.ts';
 import type { AnswerExtras, Calculation } from './calculation.ts';
 import { nearest } from './near.ts';
@@ -75,7 +75,7 @@ function issueProblem(issue: z.core.$ZodIssue, json: unknown, fields: readonly s
 }
 
 /** The names of the fields of an object schema. */
-export function fieldNames(schema: z.ZodType): readonly string[] {
+export function fieldNames(schema: z.ZodMiniType): readonly string[] {
   return 'shape' in schema ? Object.keys(schema.shape as object) : [];
 }
 

@@ -1,6 +1,6 @@
 /** The calculations of the brakes room, wheel nuts among them. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   brakeAdjustment,
   brakeCurrent,
@@ -18,19 +18,18 @@ export const brakeCalculations: readonly Calculation[] = [
     room: 'brakes',
     summary: 'Expected current by number and size of electric brakes, and what a reading says.',
     input: z.strictObject({
-      brakes: z.number().int().describe('electric brakes: 2, 4 or 6'),
-      size: z.enum(DRUM_SIZES).describe('drum diameter'),
-      current: q('electric-current', 'measured at full application').optional(),
-      voltage: q('electric-potential', 'at the brakes meanwhile; 12 V where not given').optional(),
+      brakes: z.int().check(z.describe('electric brakes: 2, 4 or 6')),
+      size: z.enum(DRUM_SIZES).check(z.describe('drum diameter')),
+      current: z.optional(q('electric-current', 'measured at full application')),
+      voltage: z.optional(q('electric-potential', 'at the brakes meanwhile; 12 V where not given')),
     }),
     output: answer({
       expected: bounds('electric-current', 'in service'),
       most: out('electric-current', 'sound magnets can draw'),
       verdict: z
-        .enum(['open', 'low', 'in-service', 'above-service', 'short'])
-        .nullable()
-        .describe('null where nothing was measured'),
-      magnetsOut: z.number().nullable().describe('magnets that may be without current'),
+        .nullable(z.enum(['open', 'low', 'in-service', 'above-service', 'short']))
+        .check(z.describe('null where nothing was measured')),
+      magnetsOut: z.nullable(z.number()).check(z.describe('magnets that may be without current')),
     }),
     cautions: [],
     sources: [
@@ -59,7 +58,7 @@ export const brakeCalculations: readonly Calculation[] = [
     input: z.strictObject({
       adjustedAt: q('length', 'miles at the last adjustment, or when the shoes were new'),
       now: q('length', 'miles now'),
-      first: z.boolean().describe('not adjusted since the shoes were new'),
+      first: z.boolean().check(z.describe('not adjusted since the shoes were new')),
     }),
     output: answer({ dueAt: out('length', 'miles'), left: out('length', 'miles left; negative: past due') }),
     cautions: ['Forward self-adjusting brakes are exempt: see the axle’s manual.'],
@@ -78,7 +77,7 @@ export const brakeCalculations: readonly Calculation[] = [
     room: 'brakes',
     summary: 'The rule’s distances from 20 mph, and the road a deceleration takes from any speed.',
     input: z.strictObject({
-      kind: z.enum(STOPPING_CLASSES).describe('row of the rule'),
+      kind: z.enum(STOPPING_CLASSES).check(z.describe('row of the rule')),
       speed: q('speed', 'from this speed'),
     }),
     output: answer({
@@ -110,15 +109,15 @@ export const brakeCalculations: readonly Calculation[] = [
     room: 'brakes',
     summary: 'Stages, final torque and the miles after which to torque again.',
     input: z.strictObject({
-      stud: z.string().describe('`1/2`, `9/16`, `5/8`, `M12`'),
-      wheelDiameter: q('length', 'rim diameter; needed for inch studs').optional(),
-      material: z.enum(['steel', 'aluminium']).describe('of the wheel').optional(),
-      nut: z.enum(['cone', 'flange']).describe('seat of the nut; 5/8 studs need it').optional(),
+      stud: z.string().check(z.describe('`1/2`, `9/16`, `5/8`, `M12`')),
+      wheelDiameter: z.optional(q('length', 'rim diameter; needed for inch studs')),
+      material: z.optional(z.enum(['steel', 'aluminium']).check(z.describe('of the wheel'))),
+      nut: z.optional(z.enum(['cone', 'flange']).check(z.describe('seat of the nut; 5/8 studs need it'))),
     }),
     output: answer({
-      stages: z.array(bounds('torque', 'a stage')).describe('first and second pass'),
+      stages: z.array(bounds('torque', 'a stage')).check(z.describe('first and second pass')),
       final: bounds('torque', 'final'),
-      followUps: z.array(out('length', 'torque again after')).describe('torque again after so far'),
+      followUps: z.array(out('length', 'torque again after')).check(z.describe('torque again after so far')),
     }),
     cautions: ['On firm level ground, chocked, on a stand: never under a trailer that stands on a jack alone.'],
     sources: [

@@ -1,6 +1,6 @@
 /** The decoders as calculations. A code that cannot be is an answer (`valid: false` with its reason), not a failure. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_AGE_LIMITS, tireAge } from '../../codes/index.ts';
 import { parseDate } from '../../dates/index.ts';
 import { fail, ok } from '../../problem/index.ts';
@@ -8,18 +8,20 @@ import { answer, type Calculation, define } from '../calculation.ts';
 
 /** A plain date; its Problem goes with the issue. */
 export const dateField = (text: string) =>
-  z
-    .string()
-    .superRefine((value, context) => {
+  z.string().check(
+    z.superRefine((value, context) => {
       const read = parseDate(value);
       if (!read.ok)
         context.addIssue({ code: 'custom', message: read.problems[0]!.what, params: { problem: read.problems[0]! } });
-    })
-    .describe(text);
+    }),
+    z.describe(text),
+  );
 
 const today = dateField('the day on which it is read; a code after it is a misreading');
-const reason = z.string().nullable().describe('what is wrong or left open; null where there is nothing to say');
-const date = z.string().nullable();
+const reason = z
+  .nullable(z.string())
+  .check(z.describe('what is wrong or left open; null where there is nothing to say'));
+const date = z.nullable(z.string());
 const week = z.strictObject({ week: z.number(), year: z.number(), from: z.string(), to: z.string() });
 
 const READ_AGAIN = 'Clean it, light it from the side, read it twice; a wrong digit is a wrong year.';
@@ -31,21 +33,23 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'In which week a tire was made, from what is moulded into its sidewall.',
     input: z.strictObject({
-      text: z.string().describe('the identification number, or what can be read of it: `DOT 4B9 XYZ123 2318`, `2318`'),
+      text: z
+        .string()
+        .check(z.describe('the identification number, or what can be read of it: `DOT 4B9 XYZ123 2318`, `2318`')),
       today,
     }),
     output: answer({
-      valid: z.boolean().describe('false where the code cannot be'),
+      valid: z.boolean().check(z.describe('false where the code cannot be')),
       kind: z
         .enum(['full', 'partial', 'retread', 'date-only', 'unreadable'])
-        .describe('how much of the number was read'),
-      week: z.number().nullable().describe('week of the year'),
-      year: z.number().nullable().describe('null where the decade is open'),
-      from: date.describe('first day on which it can have been made'),
-      to: date.describe('last day'),
-      ambiguous: z.boolean().describe('more than one year is possible'),
+        .check(z.describe('how much of the number was read')),
+      week: z.nullable(z.number()).check(z.describe('week of the year')),
+      year: z.nullable(z.number()).check(z.describe('null where the decade is open')),
+      from: date.check(z.describe('first day on which it can have been made')),
+      to: date.check(z.describe('last day')),
+      ambiguous: z.boolean().check(z.describe('more than one year is possible')),
       reason,
-      candidates: z.array(week).describe('every week it can stand for'),
+      candidates: z.array(week).check(z.describe('every week it can stand for')),
     }),
     cautions: [
       READ_AGAIN,
@@ -76,17 +80,21 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'Age from the date code, judged by the oldest it can be, against the usual limits or your own.',
     input: z.strictObject({
-      text: z.string().describe('the identification number, or what can be read of it'),
+      text: z.string().check(z.describe('the identification number, or what can be read of it')),
       today,
-      advise: z.number().positive().describe('years after which it is inspected; 5 where not given').optional(),
-      strong: z.number().positive().describe('years after which it should go; 6 where not given').optional(),
-      stop: z.number().positive().describe('years after which it must go; 10 where not given').optional(),
+      advise: z.optional(
+        z.number().check(z.positive(), z.describe('years after which it is inspected; 5 where not given')),
+      ),
+      strong: z.optional(
+        z.number().check(z.positive(), z.describe('years after which it should go; 6 where not given')),
+      ),
+      stop: z.optional(z.number().check(z.positive(), z.describe('years after which it must go; 10 where not given'))),
     }),
     output: answer({
-      yearsMost: z.number().describe('years since the first day on which it can have been made'),
-      yearsLeast: z.number().describe('years since the last'),
-      verdict: z.enum(['young', 'inspect', 'replace-soon', 'stop']).describe('by the oldest it can be'),
-      stopOn: z.string().describe('day of the last limit'),
+      yearsMost: z.number().check(z.describe('years since the first day on which it can have been made')),
+      yearsLeast: z.number().check(z.describe('years since the last')),
+      verdict: z.enum(['young', 'inspect', 'replace-soon', 'stop']).check(z.describe('by the oldest it can be')),
+      stopOn: z.string().check(z.describe('day of the last limit')),
     }),
     cautions: [
       'Age is judged besides wear, never instead of it: cracks, bulges or 2/32 in of tread end a tire at any age. The spare ages too.',
@@ -137,13 +145,13 @@ export const codeCalculations: readonly Calculation[] = [
     title: 'Vehicle identification number',
     room: 'codes',
     summary: 'Whether a VIN was read right, and which model years it can mean.',
-    input: z.strictObject({ text: z.string().describe('the 17 characters'), today }),
+    input: z.strictObject({ text: z.string().check(z.describe('the 17 characters')), today }),
     output: answer({
-      valid: z.boolean().describe('check digit and characters are right'),
-      expected: z.string().nullable().describe('the check digit that belongs at position 9'),
-      years: z.array(z.number()).describe('model years, the latest first'),
+      valid: z.boolean().check(z.describe('check digit and characters are right')),
+      expected: z.nullable(z.string()).check(z.describe('the check digit that belongs at position 9')),
+      years: z.array(z.number()).check(z.describe('model years, the latest first')),
       reason,
-      sum: z.number().nullable().describe('weighted sum of all positions'),
+      sum: z.nullable(z.number()).check(z.describe('weighted sum of all positions')),
     }),
     cautions: ['A right check digit proves that it was read right, not whose it is.'],
     sources: [
@@ -166,16 +174,19 @@ export const codeCalculations: readonly Calculation[] = [
     title: 'Gas cylinder requalification',
     room: 'codes',
     summary: 'Until which month a cylinder may be filled, from the stamps on its collar.',
-    input: z.strictObject({ text: z.string().describe('the stamps, manufacture first: `05-08, 04-21S`'), today }),
+    input: z.strictObject({
+      text: z.string().check(z.describe('the stamps, manufacture first: `05-08, 04-21S`')),
+      today,
+    }),
     output: answer({
-      valid: z.boolean().describe('false where the stamps cannot be'),
-      due: z.string().nullable().describe('last month in which it may be filled, YYYY-MM'),
-      rule: z.string().nullable().describe('which rule gave it'),
+      valid: z.boolean().check(z.describe('false where the stamps cannot be')),
+      due: z.nullable(z.string()).check(z.describe('last month in which it may be filled, YYYY-MM')),
+      rule: z.nullable(z.string()).check(z.describe('which rule gave it')),
       reason,
-      made: z.string().nullable().describe('month of manufacture'),
-      requalified: z.string().nullable().describe('latest requalification'),
-      overdue: z.boolean().describe('may not be filled; may be used up'),
-      monthsLeft: z.number().describe('whole months left'),
+      made: z.nullable(z.string()).check(z.describe('month of manufacture')),
+      requalified: z.nullable(z.string()).check(z.describe('latest requalification')),
+      overdue: z.boolean().check(z.describe('may not be filled; may be used up')),
+      monthsLeft: z.number().check(z.describe('whole months left')),
     }),
     cautions: [
       'Dents, bulges, fire damage, bad rust, a missing foot ring or collar: no fill, whatever the date (49 CFR 173.301).',
@@ -199,24 +210,26 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'When a detector, extinguisher or regulator is out, from its label.',
     input: z.strictObject({
-      text: z.string().describe('the label: `replace by 2026-11`, `made 2016-11, life 10 years`'),
+      text: z.string().check(z.describe('the label: `replace by 2026-11`, `made 2016-11, life 10 years`')),
       today,
-      lifeMonths: z
-        .number()
-        .int()
-        .positive()
-        .describe('months of life from its handbook, where the label shows only when it was made')
-        .optional(),
+      lifeMonths: z.optional(
+        z
+          .number()
+          .check(
+            z.positive(),
+            z.describe('months of life from its handbook, where the label shows only when it was made'),
+          ),
+      ),
     }),
     output: answer({
-      valid: z.boolean().describe('false where no date can be read'),
-      kind: z.enum(['replace-by', 'made']).nullable().describe('which date the label shows'),
-      from: date.describe('first day the label can mean'),
-      to: date.describe('last day'),
-      due: z.string().nullable().describe('when it must be out; null where the life is not known'),
-      ambiguous: z.boolean().describe('day and month can be read either way'),
+      valid: z.boolean().check(z.describe('false where no date can be read')),
+      kind: z.nullable(z.enum(['replace-by', 'made'])).check(z.describe('which date the label shows')),
+      from: date.check(z.describe('first day the label can mean')),
+      to: date.check(z.describe('last day')),
+      due: z.nullable(z.string()).check(z.describe('when it must be out; null where the life is not known')),
+      ambiguous: z.boolean().check(z.describe('day and month can be read either way')),
       reason,
-      overdue: z.boolean().describe('past it'),
+      overdue: z.boolean().check(z.describe('past it')),
     }),
     cautions: ['The label’s own limit governs; a detector past it is no detector.'],
     sources: [

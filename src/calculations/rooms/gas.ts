@@ -1,6 +1,6 @@
 /** The calculations of the gas room. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { coAlarm, cylinderContent, cylinderFill, leakDrop, vaporization, vaporPressure } from '../../gas/index.ts';
 import { answer, bounds, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
 
@@ -19,17 +19,19 @@ export const gasCalculations: readonly Calculation[] = [
     input: z.strictObject({
       scale: q('mass', 'what the scale shows'),
       tare: q('mass', 'TW on the collar'),
-      hardware: q('mass', 'hook or hose that hung along').optional(),
-      nominal: q('mass', 'size of the cylinder: 20 lb, 30 lb').optional(),
-      draw: q('power', 'heat of what burns together').optional(),
+      hardware: z.optional(q('mass', 'hook or hose that hung along')),
+      nominal: z.optional(q('mass', 'size of the cylinder: 20 lb, 30 lb')),
+      draw: z.optional(q('power', 'heat of what burns together')),
     }),
     output: answer({
       propane: out('mass', 'propane left'),
       volume: out('volume', 'as liquid'),
       energy: out('energy', 'as heat'),
-      time: out('time', 'at that draw').nullable(),
-      fill: out('ratio', 'of what it may hold').nullable(),
-      uncertainty: z.strictObject({ propane: bounds('mass', 'propane left') }).describe('what the scale leaves open'),
+      time: z.nullable(out('time', 'at that draw')),
+      fill: z.nullable(out('ratio', 'of what it may hold')),
+      uncertainty: z
+        .strictObject({ propane: bounds('mass', 'propane left') })
+        .check(z.describe('what the scale leaves open')),
     }),
     cautions: ['A cylinder past its requalification date may be used up, not filled.'],
     sources: [PROPANE, { text: 'scale error of half a pound', kind: 'common practice' }],
@@ -78,7 +80,7 @@ export const gasCalculations: readonly Calculation[] = [
     summary: 'Saturation pressure at the temperature of the liquid.',
     input: z.strictObject({
       temperature: q('temperature', 'of the liquid'),
-      elevation: q('length', 'height above sea level; sea level where not given').optional(),
+      elevation: z.optional(q('length', 'height above sea level; sea level where not given')),
     }),
     output: answer({
       gauge: out('pressure', 'gauge pressure, pure propane'),
@@ -109,17 +111,17 @@ export const gasCalculations: readonly Calculation[] = [
     room: 'gas',
     summary: 'The heat a cylinder gives without end at its fill and temperature, against the draw.',
     input: z.strictObject({
-      cylinder: z.enum(['100 lb', 'other']).describe('100 lb has a published chart; others a rule of thumb'),
+      cylinder: z.enum(['100 lb', 'other']).check(z.describe('100 lb has a published chart; others a rule of thumb')),
       fill: q('ratio', 'what is in it, as a share of its size'),
       temperature: q('temperature', 'air around it'),
-      diameter: q('length', 'outside diameter, for other sizes').optional(),
-      length: q('length', 'overall length, for other sizes').optional(),
-      draw: q('power', 'heat of what burns together').optional(),
+      diameter: z.optional(q('length', 'outside diameter, for other sizes')),
+      length: z.optional(q('length', 'overall length, for other sizes')),
+      draw: z.optional(q('power', 'heat of what burns together')),
     }),
     output: answer({
       continuous: out('power', 'heat it gives without end'),
-      holds: z.boolean().nullable().describe('covers the draw; null where none was given'),
-      basis: z.enum(['chart', 'rule-of-thumb']).describe('what it rests on'),
+      holds: z.nullable(z.boolean()).check(z.describe('covers the draw; null where none was given')),
+      basis: z.enum(['chart', 'rule-of-thumb']).check(z.describe('what it rests on')),
     }),
     cautions: [],
     sources: [
@@ -151,10 +153,10 @@ export const gasCalculations: readonly Calculation[] = [
       volume: q('volume', 'inside volume of the piping under test'),
       drop: q('pressure', 'pressure lost'),
       time: q('time', 'over this time'),
-      elevation: q('length', 'height above sea level; sea level where not given').optional(),
+      elevation: z.optional(q('length', 'height above sea level; sea level where not given')),
     }),
     output: answer({
-      passed: z.boolean().describe('nothing was lost'),
+      passed: z.boolean().check(z.describe('nothing was lost')),
       leak: out('flow', 'leak'),
       heat: out('power', 'the same as propane'),
     }),
@@ -179,7 +181,7 @@ export const gasCalculations: readonly Calculation[] = [
     summary: 'Whether it had to be silent, may sound, or must have sounded.',
     input: z.strictObject({ concentration: q('ratio', 'carbon monoxide, ppm'), time: q('time', 'for how long') }),
     output: answer({
-      verdict: z.enum(['must-be-silent', 'may-sound', 'must-have-sounded']).describe('by the alarm points'),
+      verdict: z.enum(['must-be-silent', 'may-sound', 'must-have-sounded']).check(z.describe('by the alarm points')),
     }),
     cautions: [],
     sources: [{ text: 'UL 2034 alarm points, three makers’ handbooks agreeing', kind: 'standard' }],

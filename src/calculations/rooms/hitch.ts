@@ -1,6 +1,6 @@
 /** The calculations of the loads room: hitch, tow vehicle, what changes. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   ballCapacityTypical,
   gradeForce,
@@ -22,7 +22,7 @@ const geometry = {
 const axleLoads = (text: string) =>
   z
     .strictObject({ front: out('mass', 'front axle'), rear: out('mass', 'rear axle'), total: out('mass', 'both') })
-    .describe(text);
+    .check(z.describe(text));
 
 export const hitchCalculations: readonly Calculation[] = [
   define({
@@ -33,25 +33,26 @@ export const hitchCalculations: readonly Calculation[] = [
     input: z.strictObject({
       ...geometry,
       tongue: q('mass', 'tongue weight'),
-      trailer: q('mass', 'the whole trailer, to check the tongue against').optional(),
-      restore: q('ratio', 'share of the front axle’s loss to restore').optional(),
-      moment: q('torque', 'or the moment at the ball').optional(),
+      trailer: z.optional(q('mass', 'the whole trailer, to check the tongue against')),
+      restore: z.optional(q('ratio', 'share of the front axle’s loss to restore')),
+      moment: z.optional(q('torque', 'or the moment at the ball')),
     }),
     output: answer({
       front: out('mass', 'change of the front axle without weight distribution'),
       rear: out('mass', 'change of the rear axle'),
       momentForFullRestore: out('torque', 'moment at the ball that brings the front axle back in full'),
       withMoment: z
-        .strictObject({
-          front: out('mass', 'front'),
-          rear: out('mass', 'rear'),
-          axles: out('mass', 'trailer axles'),
-          moment: out('torque', 'moment'),
-          frontRestored: out('ratio', 'restored'),
-        })
-        .nullable()
-        .describe('changes with the moment asked for'),
-      tongueShare: out('ratio', 'tongue as a share of the trailer').nullable(),
+        .nullable(
+          z.strictObject({
+            front: out('mass', 'front'),
+            rear: out('mass', 'rear'),
+            axles: out('mass', 'trailer axles'),
+            moment: out('torque', 'moment'),
+            frontRestored: out('ratio', 'restored'),
+          }),
+        )
+        .check(z.describe('changes with the moment asked for')),
+      tongueShare: z.nullable(out('ratio', 'tongue as a share of the trailer')),
     }),
     cautions: [],
     sources: [
@@ -105,28 +106,32 @@ export const hitchCalculations: readonly Calculation[] = [
     summary: 'Its axles and payload alone, coupled slack, and coupled set, against its ratings.',
     input: z.strictObject({
       ...geometry,
-      solo: z.strictObject({ front: q('mass', 'front axle'), rear: q('mass', 'rear axle') }).describe('weighed alone'),
+      solo: z
+        .strictObject({ front: q('mass', 'front axle'), rear: q('mass', 'rear axle') })
+        .check(z.describe('weighed alone')),
       tongue: q('mass', 'tongue weight'),
       restore: q('ratio', 'share restored by weight distribution; 0 % without one'),
-      aboard: z
-        .array(
-          z.strictObject({
-            what: z.string().describe('name'),
-            weight: q('mass', 'weight'),
-            ahead: q('length', 'ahead of the rear axle; negative behind it'),
-          }),
-        )
-        .describe('put aboard after the weighing')
-        .optional(),
-      ratings: z
-        .strictObject({
-          frontAxle: originRating.optional(),
-          rearAxle: originRating.optional(),
-          vehicle: originRating.optional(),
-          tongue: originRating.optional(),
-        })
-        .describe('ratings with their origin')
-        .optional(),
+      aboard: z.optional(
+        z
+          .array(
+            z.strictObject({
+              what: z.string().check(z.describe('name')),
+              weight: q('mass', 'weight'),
+              ahead: q('length', 'ahead of the rear axle; negative behind it'),
+            }),
+          )
+          .check(z.describe('put aboard after the weighing')),
+      ),
+      ratings: z.optional(
+        z
+          .strictObject({
+            frontAxle: z.optional(originRating),
+            rearAxle: z.optional(originRating),
+            vehicle: z.optional(originRating),
+            tongue: z.optional(originRating),
+          })
+          .check(z.describe('ratings with their origin')),
+      ),
     }),
     output: answer({
       before: axleLoads('alone'),
@@ -173,21 +178,22 @@ export const hitchCalculations: readonly Calculation[] = [
       moves: z
         .array(
           z.strictObject({
-            what: z.string().describe('name'),
+            what: z.string().check(z.describe('name')),
             weight: q('mass', 'weight'),
-            from: q('length', 'where it was: ahead of the axles, negative behind').optional(),
-            to: q('length', 'where it goes').optional(),
+            from: z.optional(q('length', 'where it was: ahead of the axles, negative behind')),
+            to: z.optional(q('length', 'where it goes')),
           }),
         )
-        .describe('`to` alone adds, `from` alone removes'),
-      ratings: z
-        .strictObject({
-          tongue: originRating.optional(),
-          trailerAxles: originRating.optional(),
-          trailer: originRating.optional(),
-        })
-        .describe('ratings with their origin')
-        .optional(),
+        .check(z.describe('`to` alone adds, `from` alone removes')),
+      ratings: z.optional(
+        z
+          .strictObject({
+            tongue: z.optional(originRating),
+            trailerAxles: z.optional(originRating),
+            trailer: z.optional(originRating),
+          })
+          .check(z.describe('ratings with their origin')),
+      ),
     }),
     output: answer({
       tongue: out('mass', 'tongue weight'),
@@ -202,7 +208,7 @@ export const hitchCalculations: readonly Calculation[] = [
             axles: out('mass', 'change of the axles'),
           }),
         )
-        .describe('what each move did'),
+        .check(z.describe('what each move did')),
       limits: limitList,
     }),
     cautions: [],
@@ -235,29 +241,35 @@ export const hitchCalculations: readonly Calculation[] = [
       parts: z
         .array(
           z.strictObject({
-            what: z.string().describe('`ball`, `coupler`, `receiver`, `ball mount`, `bars`'),
-            gross: q('mass', 'gross trailer weight it is rated for').optional(),
-            tongue: q('mass', 'tongue weight it is rated for').optional(),
-            origin: z.string().describe('where the rating was read'),
+            what: z.string().check(z.describe('`ball`, `coupler`, `receiver`, `ball mount`, `bars`')),
+            gross: z.optional(q('mass', 'gross trailer weight it is rated for')),
+            tongue: z.optional(q('mass', 'tongue weight it is rated for')),
+            origin: z.string().check(z.describe('where the rating was read')),
           }),
         )
-        .describe('every part between tow vehicle and trailer'),
-      chain: z
-        .strictObject({
-          breaking: q('mass', 'breaking strength').optional(),
-          workingLoad: q('mass', 'working load limit').optional(),
-        })
-        .describe('of each chain')
-        .optional(),
+        .check(z.describe('every part between tow vehicle and trailer')),
+      chain: z.optional(
+        z
+          .strictObject({
+            breaking: z.optional(q('mass', 'breaking strength')),
+            workingLoad: z.optional(q('mass', 'working load limit')),
+          })
+          .check(z.describe('of each chain')),
+      ),
     }),
     output: answer({
-      class: z.number().nullable().describe('SAE J684 class; null above 10,000 lb'),
+      class: z.nullable(z.number()).check(z.describe('SAE J684 class; null above 10,000 lb')),
       limits: limitList,
       chainEach: z
-        .strictObject({ needed: out('mass', 'needed'), breaking: out('mass', 'breaking strength'), holds: z.boolean() })
-        .nullable()
-        .describe('each chain'),
-      holds: z.boolean().describe('every part and both chains are strong enough'),
+        .nullable(
+          z.strictObject({
+            needed: out('mass', 'needed'),
+            breaking: out('mass', 'breaking strength'),
+            holds: z.boolean(),
+          }),
+        )
+        .check(z.describe('each chain')),
+      holds: z.boolean().check(z.describe('every part and both chains are strong enough')),
     }),
     cautions: ['A seller’s “class III 8,000 lb” is a trade label, not the standard’s class.'],
     sources: [
@@ -290,8 +302,8 @@ export const hitchCalculations: readonly Calculation[] = [
     room: 'loads',
     summary: 'What a ball of a size and shank is usually rated for; the stamp wins.',
     input: z.strictObject({
-      ball: z.string().describe('diameter: `2-5/16 in`'),
-      shank: z.string().describe('shank diameter: `1-1/4 in`'),
+      ball: z.string().check(z.describe('diameter: `2-5/16 in`')),
+      shank: z.string().check(z.describe('shank diameter: `1-1/4 in`')),
     }),
     output: answer({ gross: out('mass', 'typical capacity') }),
     cautions: [

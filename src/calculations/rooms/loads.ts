@@ -1,6 +1,6 @@
 /** The calculations of the loads room: scale tickets. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { weighSingleAxle, weighThreePass, weighTongueScale } from '../../loads/index.ts';
 import { answer, bounds, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
 
@@ -8,9 +8,9 @@ import { answer, bounds, type Calculation, type CalculationSource, define, out, 
 export const originRating = z
   .strictObject({
     rating: q('mass', 'the rating'),
-    origin: z.string().describe('where it was read: `door-jamb label`'),
+    origin: z.string().check(z.describe('where it was read: `door-jamb label`')),
   })
-  .describe('a rating and where it was read');
+  .check(z.describe('a rating and where it was read'));
 
 export const limitList = z
   .array(
@@ -23,15 +23,15 @@ export const limitList = z
       used: out('ratio', 'load as a share of the rating'),
     }),
   )
-  .describe('loads against ratings, the tightest first');
+  .check(z.describe('loads against ratings, the tightest first'));
 
 const vehiclePass = {
   front: q('mass', 'front axle'),
   rear: q('mass', 'rear axle'),
-  total: q('mass', 'total printed on the ticket').optional(),
+  total: z.optional(q('mass', 'total printed on the ticket')),
 };
 const coupledPass = { ...vehiclePass, axles: q('mass', 'trailer axles') };
-const step = q('mass', 'smallest change the scale shows; 20 lb where not given').optional();
+const step = z.optional(q('mass', 'smallest change the scale shows; 20 lb where not given'));
 
 export const STATICS: CalculationSource = { text: 'statics: forces and moments of a standing rig', kind: 'physics' };
 export const SHARE: CalculationSource = {
@@ -53,38 +53,39 @@ export const scaleCalculations: readonly Calculation[] = [
     room: 'loads',
     summary: 'Tongue weight, shares, restoration and margins from three tickets.',
     input: z.strictObject({
-      solo: z.strictObject(vehiclePass).describe('tow vehicle alone'),
-      hitchedSlack: z.strictObject(coupledPass).describe('coupled, weight distribution slack'),
-      hitchedSet: z.strictObject(coupledPass).describe('coupled, weight distribution set'),
+      solo: z.strictObject(vehiclePass).check(z.describe('tow vehicle alone')),
+      hitchedSlack: z.strictObject(coupledPass).check(z.describe('coupled, weight distribution slack')),
+      hitchedSet: z.strictObject(coupledPass).check(z.describe('coupled, weight distribution set')),
       step,
-      ratings: z
-        .strictObject({
-          frontAxle: originRating.optional(),
-          rearAxle: originRating.optional(),
-          vehicle: originRating.optional(),
-          trailerAxles: originRating.optional(),
-          trailer: originRating.optional(),
-          combined: originRating.optional(),
-          tongue: originRating.optional(),
-        })
-        .describe('ratings with their origin')
-        .optional(),
+      ratings: z.optional(
+        z
+          .strictObject({
+            frontAxle: z.optional(originRating),
+            rearAxle: z.optional(originRating),
+            vehicle: z.optional(originRating),
+            trailerAxles: z.optional(originRating),
+            trailer: z.optional(originRating),
+            combined: z.optional(originRating),
+            tongue: z.optional(originRating),
+          })
+          .check(z.describe('ratings with their origin')),
+      ),
     }),
     output: answer({
       tongue: out('mass', 'tongue weight'),
       tongueShare: out('ratio', 'tongue weight as a share of the trailer’s weight'),
       trailer: out('mass', 'the whole trailer'),
       combined: out('mass', 'the whole rig'),
-      frontRestored: out('ratio', 'how much of the front axle’s loss is back on it').nullable(),
+      frontRestored: z.nullable(out('ratio', 'how much of the front axle’s loss is back on it')),
       toAxles: out('mass', 'moved to the trailer’s axles by weight distribution'),
       uncertainty: z
         .strictObject({
           tongue: bounds('mass', 'tongue weight'),
           tongueShare: bounds('ratio', 'its share'),
           toAxles: bounds('mass', 'moved to the axles'),
-          frontRestored: bounds('ratio', 'restored').nullable(),
+          frontRestored: z.nullable(bounds('ratio', 'restored')),
         })
-        .describe('what the scale’s step leaves open'),
+        .check(z.describe('what the scale’s step leaves open')),
       limits: limitList,
     }),
     cautions: [SAME],
@@ -124,19 +125,19 @@ export const scaleCalculations: readonly Calculation[] = [
     input: z.strictObject({
       solo: z
         .strictObject({
-          front: q('mass', 'front axle').optional(),
-          rear: q('mass', 'rear axle').optional(),
-          total: q('mass', 'whole vehicle').optional(),
+          front: z.optional(q('mass', 'front axle')),
+          rear: z.optional(q('mass', 'rear axle')),
+          total: z.optional(q('mass', 'whole vehicle')),
         })
-        .describe('tow vehicle alone; any two of the three'),
+        .check(z.describe('tow vehicle alone; any two of the three')),
       hitched: z
         .strictObject({
-          front: q('mass', 'front axle').optional(),
-          rear: q('mass', 'rear axle').optional(),
-          total: q('mass', 'tow vehicle only, coupled').optional(),
-          axles: z.array(q('mass', 'a trailer axle')).describe('every trailer axle'),
+          front: z.optional(q('mass', 'front axle')),
+          rear: z.optional(q('mass', 'rear axle')),
+          total: z.optional(q('mass', 'tow vehicle only, coupled')),
+          axles: z.array(q('mass', 'a trailer axle')).check(z.describe('every trailer axle')),
         })
-        .describe('coupled, weight distribution slack'),
+        .check(z.describe('coupled, weight distribution slack')),
       step,
     }),
     output: answer({
@@ -149,7 +150,7 @@ export const scaleCalculations: readonly Calculation[] = [
       axles: out('mass', 'trailer axles'),
       uncertainty: z
         .strictObject({ tongue: bounds('mass', 'tongue weight'), tongueShare: bounds('ratio', 'its share') })
-        .describe('what the scale’s step leaves open'),
+        .check(z.describe('what the scale’s step leaves open')),
     }),
     cautions: [SAME],
     sources: [
@@ -181,13 +182,14 @@ export const scaleCalculations: readonly Calculation[] = [
     input: z.strictObject({
       reading: q('mass', 'what the scale shows'),
       axles: q('mass', 'trailer axles, uncoupled, from any scale'),
-      lever: z
-        .strictObject({
-          toTongue: q('length', 'fixed end to the tongue'),
-          toScale: q('length', 'fixed end to the scale'),
-        })
-        .describe('where a beam carries the tongue')
-        .optional(),
+      lever: z.optional(
+        z
+          .strictObject({
+            toTongue: q('length', 'fixed end to the tongue'),
+            toScale: q('length', 'fixed end to the scale'),
+          })
+          .check(z.describe('where a beam carries the tongue')),
+      ),
     }),
     output: answer({
       tongue: out('mass', 'tongue weight'),

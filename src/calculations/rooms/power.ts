@@ -1,6 +1,6 @@
 /** The calculations of the power room. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   batteryDays,
   breakaway,
@@ -27,8 +27,8 @@ const charge = {
   stateOfCharge: out('ratio', 'state of charge'),
   uncertainty: z
     .strictObject({ stateOfCharge: bounds('ratio', 'state of charge') })
-    .describe('what meter and rest leave open'),
-  freezing: out('temperature', 'where it would freeze').nullable(),
+    .check(z.describe('what meter and rest leave open')),
+  freezing: z.nullable(out('temperature', 'where it would freeze')),
 };
 
 export const powerCalculations: readonly Calculation[] = [
@@ -39,8 +39,10 @@ export const powerCalculations: readonly Calculation[] = [
     summary: 'How full a 12 V battery is after a rest, with its doubt.',
     input: z.strictObject({
       voltage: q('electric-potential', 'across the posts, rested some hours'),
-      chemistry: z.enum(['flooded', 'lifepo4']).describe('flooded lead-acid, or lithium iron phosphate'),
-      cells: z.number().int().positive().max(4).describe('12 V batteries in series; 1 where not given').optional(),
+      chemistry: z.enum(['flooded', 'lifepo4']).check(z.describe('flooded lead-acid, or lithium iron phosphate')),
+      cells: z.optional(
+        z.int().check(z.positive(), z.lte(4), z.describe('12 V batteries in series; 1 where not given')),
+      ),
     }),
     output: answer(charge),
     cautions: ['Batteries give off gas that explodes and hold acid: no spark, goggles, the negative post off first.'],
@@ -63,10 +65,10 @@ export const powerCalculations: readonly Calculation[] = [
     room: 'power',
     summary: 'How full a flooded cell is, corrected to 80 °F.',
     input: z.strictObject({
-      gravity: z.number().describe('specific gravity as read: 1.225'),
+      gravity: z.number().check(z.describe('specific gravity as read: 1.225')),
       temperature: q('temperature', 'of the acid'),
     }),
-    output: answer({ ...charge, gravityCorrected: z.number().describe('at 80 °F') }),
+    output: answer({ ...charge, gravityCorrected: z.number().check(z.describe('at 80 °F')) }),
     cautions: [],
     sources: [
       { text: 'a battery maker’s table; 0.004 for each 10 °F from 80 °F', kind: 'handbook' },
@@ -88,12 +90,13 @@ export const powerCalculations: readonly Calculation[] = [
     input: z.strictObject({
       capacity: q('electric-charge', 'rated capacity'),
       current: q('electric-current', 'steady draw'),
-      exponent: z.number().describe('1.2 to 1.3 flooded, 1.05 to 1.15 AGM, 1.01 to 1.05 lithium'),
-      ratedTime: q('time', 'time the rating is for; 20 h where not given').optional(),
-      form: z
-        .enum(['rated', 'one-ampere'])
-        .describe('rated where not given; one-ampere takes the capacity at 1 A')
-        .optional(),
+      exponent: z.number().check(z.describe('1.2 to 1.3 flooded, 1.05 to 1.15 AGM, 1.01 to 1.05 lithium')),
+      ratedTime: z.optional(q('time', 'time the rating is for; 20 h where not given')),
+      form: z.optional(
+        z
+          .enum(['rated', 'one-ampere'])
+          .check(z.describe('rated where not given; one-ampere takes the capacity at 1 A')),
+      ),
     }),
     output: answer({ time: out('time', 'until empty'), charge: out('electric-charge', 'what it gives') }),
     cautions: [],
@@ -121,20 +124,20 @@ export const powerCalculations: readonly Calculation[] = [
       loads: z
         .array(
           z.strictObject({
-            what: z.string().describe('name'),
+            what: z.string().check(z.describe('name')),
             current: q('electric-current', 'draw'),
             time: q('time', 'hours a day'),
           }),
         )
-        .describe('what runs'),
-      panel: q('power', 'rated power of the panels').optional(),
-      sunHours: q('time', 'hours of full sun a day').optional(),
-      derate: q('ratio', 'share that reaches the battery; 70 % where not given').optional(),
+        .check(z.describe('what runs')),
+      panel: z.optional(q('power', 'rated power of the panels')),
+      sunHours: z.optional(q('time', 'hours of full sun a day')),
+      derate: z.optional(q('ratio', 'share that reaches the battery; 70 % where not given')),
     }),
     output: answer({
       drawADay: out('electric-charge', 'taken in a day'),
       solarADay: out('electric-charge', 'given by the sun in a day'),
-      days: out('time', 'until the floor').nullable(),
+      days: z.nullable(out('time', 'until the floor')),
     }),
     cautions: [],
     sources: [
@@ -168,16 +171,18 @@ export const powerCalculations: readonly Calculation[] = [
     input: z.strictObject({
       current: q('electric-current', 'current'),
       length: q('length', 'one way'),
-      gauge: z.union([z.string(), z.number()]).transform(String).describe('American wire gauge: `10`, `4/0`'),
-      voltage: q('electric-potential', '12 V where not given').optional(),
-      temperature: q('temperature', 'of the copper; 75 °C where not given').optional(),
+      gauge: z
+        .pipe(z.union([z.string(), z.number()]), z.transform(String))
+        .check(z.describe('American wire gauge: `10`, `4/0`')),
+      voltage: z.optional(q('electric-potential', '12 V where not given')),
+      temperature: z.optional(q('temperature', 'of the copper; 75 °C where not given')),
     }),
     output: answer({
       drop: out('electric-potential', 'volts lost'),
       share: out('ratio', 'of the voltage'),
       loss: out('power', 'heat in the wire'),
       voltageAtLoad: out('electric-potential', 'what arrives'),
-      fuseMax: out('electric-current', 'highest fuse for this wire').nullable(),
+      fuseMax: z.nullable(out('electric-current', 'highest fuse for this wire')),
     }),
     cautions: [],
     sources: [NEC_8, NEC_551],
@@ -202,11 +207,11 @@ export const powerCalculations: readonly Calculation[] = [
       current: q('electric-current', 'current'),
       length: q('length', 'one way'),
       dropMax: q('ratio', 'most that may be lost: 3 % for what matters, 10 % for lamps'),
-      voltage: q('electric-potential', '12 V where not given').optional(),
+      voltage: z.optional(q('electric-potential', '12 V where not given')),
     }),
     output: answer({
-      gauge: z.string().nullable().describe('American wire gauge; null where none is thick enough'),
-      drop: out('electric-potential', 'volts lost').nullable(),
+      gauge: z.nullable(z.string()).check(z.describe('American wire gauge; null where none is thick enough')),
+      drop: z.nullable(out('electric-potential', 'volts lost')),
     }),
     cautions: [],
     sources: [NEC_8, NEC_551, { text: '3 % and 10 % as limits', kind: 'common practice' }],
@@ -224,7 +229,7 @@ export const powerCalculations: readonly Calculation[] = [
     room: 'power',
     summary: 'Whether it keeps the brakes on for the quarter hour the rule asks for.',
     input: z.strictObject({
-      brakes: z.number().int().describe('electric brakes'),
+      brakes: z.int().check(z.describe('electric brakes')),
       currentEach: q('electric-current', 'a brake; 3 A for 10 and 12 in drums'),
       capacity: q('electric-charge', 'of the breakaway battery'),
       stateOfCharge: q('ratio', 'now'),
@@ -233,7 +238,7 @@ export const powerCalculations: readonly Calculation[] = [
       current: out('electric-current', 'of all brakes'),
       charge: out('electric-charge', 'for a quarter of an hour'),
       available: out('electric-charge', 'what the battery gives at that current'),
-      holds: z.boolean().describe('for 15 minutes'),
+      holds: z.boolean().check(z.describe('for 15 minutes')),
       time: out('time', 'until it is empty'),
     }),
     cautions: [],
@@ -261,19 +266,19 @@ export const powerCalculations: readonly Calculation[] = [
       loads: z
         .array(
           z.strictObject({
-            what: z.string().describe('name'),
+            what: z.string().check(z.describe('name')),
             power: q('power', 'rated power'),
-            continuous: z.boolean().describe('three hours or more'),
+            continuous: z.boolean().check(z.describe('three hours or more')),
           }),
         )
-        .describe('what runs at the same time'),
+        .check(z.describe('what runs at the same time')),
     }),
     output: answer({
       power: out('power', 'together'),
       current: out('electric-current', 'together'),
       continuousMax: out('electric-current', '80 % of the breaker'),
       margin: out('electric-current', 'left, continuous loads counted at 80 %'),
-      holds: z.boolean().describe('within the breaker'),
+      holds: z.boolean().check(z.describe('within the breaker')),
     }),
     cautions: [],
     sources: [{ text: 'NEC 210.20(A): continuous loads at 80 % of the breaker', kind: 'standard', tag: 'memory' }],
@@ -296,8 +301,8 @@ export const powerCalculations: readonly Calculation[] = [
     room: 'power',
     summary: 'Running and starting current by horsepower and code letter.',
     input: z.strictObject({
-      horsepower: z.string().describe('`1/2`, `1`, `1 1/2`'),
-      code: z.string().describe('locked-rotor letter on the plate: G to L'),
+      horsepower: z.string().check(z.describe('`1/2`, `1`, `1 1/2`')),
+      code: z.string().check(z.describe('locked-rotor letter on the plate: G to L')),
       voltage: q('electric-potential', '120 V'),
     }),
     output: answer({

@@ -1,6 +1,6 @@
 /** The calculations of the tires room that are asked at the roadside: leaks, inflating, a wheel lost. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { ok } from '../../problem/index.ts';
 import { freeAirDelivery, inflate, loadOfIndex, oneWheelLost, symbolSpeed, tireLeak } from '../../tires/index.ts';
 import { answer, bounds, type Calculation, define, out, q } from '../calculation.ts';
@@ -22,16 +22,15 @@ export const roadsideTireCalculations: readonly Calculation[] = [
             elevation: q('length', 'height above sea level'),
           }),
         )
-        .describe('two or more'),
-      floor: q('pressure', 'must not fall below this, at the conditions of the last reading').optional(),
+        .check(z.describe('two or more')),
+      floor: z.optional(q('pressure', 'must not fall below this, at the conditions of the last reading')),
     }),
     output: answer({
       rate: out('pressure-rate', 'loss a week; negative: it rises'),
       rateRange: bounds('pressure-rate', 'with the gauge’s error'),
       holdsUntil: z
-        .string()
-        .nullable()
-        .describe('last day above the floor; null where it does not leak or no floor was given'),
+        .nullable(z.string())
+        .check(z.describe('last day above the floor; null where it does not leak or no floor was given')),
     }),
     cautions: ['A tire run 20 % or more below its pressure is inspected off the rim before it carries again.'],
     sources: [
@@ -63,19 +62,19 @@ export const roadsideTireCalculations: readonly Calculation[] = [
       from: q('pressure', 'gauge pressure now'),
       to: q('pressure', 'gauge pressure wanted'),
       delivery: q('flow', 'free-air delivery of the compressor'),
-      tires: z.number().int().positive().max(12).describe('how many such tires; 1 where not given').optional(),
-      elevation: q('length', 'height above sea level; sea level where not given').optional(),
-      powerRunning: q('power', 'what the compressor draws running').optional(),
-      powerStarting: q('power', 'what it draws for an instant at the start').optional(),
-      outletContinuous: q('power', 'what the outlet gives without end').optional(),
-      outletStarting: q('power', 'what the outlet gives for an instant').optional(),
+      tires: z.optional(z.int().check(z.positive(), z.lte(12), z.describe('how many such tires; 1 where not given'))),
+      elevation: z.optional(q('length', 'height above sea level; sea level where not given')),
+      powerRunning: z.optional(q('power', 'what the compressor draws running')),
+      powerStarting: z.optional(q('power', 'what it draws for an instant at the start')),
+      outletContinuous: z.optional(q('power', 'what the outlet gives without end')),
+      outletStarting: z.optional(q('power', 'what the outlet gives for an instant')),
     }),
     output: answer({
       freeAir: out('volume', 'free air for all of them'),
       time: out('time', 'running time'),
       work: out('energy', 'ideal adiabatic work at the end pressure'),
       powerIdeal: out('power', 'ideal mean shaft power; a real compressor needs two to three times it'),
-      outletHolds: z.boolean().nullable().describe('null where not all four powers were given'),
+      outletHolds: z.nullable(z.boolean()).check(z.describe('null where not all four powers were given')),
     }),
     cautions: [],
     sources: [
@@ -125,9 +124,9 @@ export const roadsideTireCalculations: readonly Calculation[] = [
       axleLoad: q('mass', 'load on both axles together, from a scale'),
       tireRating: q('mass', 'what the remaining tire may carry at its actual pressure'),
       axleRating: q('mass', 'rating of one axle (GAWR)'),
-      wheelRating: q('mass', 'rating of the wheel').optional(),
-      sideShare: q('ratio', 'share of the load on that side; half where not given').optional(),
-      suspension: z.enum(['torsion', 'leaf']).describe('rubber torsion axles, or equalised leaf springs'),
+      wheelRating: z.optional(q('mass', 'rating of the wheel')),
+      sideShare: z.optional(q('ratio', 'share of the load on that side; half where not given')),
+      suspension: z.enum(['torsion', 'leaf']).check(z.describe('rubber torsion axles, or equalised leaf springs')),
     }),
     output: answer({
       sameSide: bounds('mass', 'the other wheel on the same side'),
@@ -140,10 +139,10 @@ export const roadsideTireCalculations: readonly Calculation[] = [
             margin: out('mass', 'rating less the most it can carry'),
           }),
         )
-        .describe('what the remaining wheel is held against'),
-      over: z.boolean().describe('a limit may be exceeded'),
+        .check(z.describe('what the remaining wheel is held against')),
+      over: z.boolean().check(z.describe('a limit may be exceeded')),
       unloadTo: out('mass', 'load on the axles at which no limit would be exceeded'),
-      permitted: z.literal(false).describe('always false: only the trailer’s maker can permit it'),
+      permitted: z.literal(false).check(z.describe('always false: only the trailer’s maker can permit it')),
     }),
     cautions: [],
     sources: [
@@ -173,10 +172,10 @@ export const roadsideTireCalculations: readonly Calculation[] = [
     room: 'tires',
     summary: 'What the number and letter after the size mean.',
     input: z.strictObject({
-      index: z.number().describe('the number, single first: 117'),
-      symbol: z.string().describe('the letter').optional(),
+      index: z.number().check(z.describe('the number, single first: 117')),
+      symbol: z.optional(z.string().check(z.describe('the letter'))),
     }),
-    output: answer({ load: out('mass', 'load of the index'), speed: out('speed', 'speed of the symbol').nullable() }),
+    output: answer({ load: out('mass', 'load of the index'), speed: z.nullable(out('speed', 'speed of the symbol')) }),
     cautions: ['The pounds on the sidewall outrank the index: some tires are rated below it.'],
     sources: [
       { text: 'ISO 4000-1 and ETRTO tables; indices 124 to 130 and symbols A8 to K from memory', kind: 'standard' },

@@ -1,6 +1,6 @@
 /** The calculations of the tires room: what a tire carries and at which pressure. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   LOAD_RANGES,
   TIRE_FAMILIES,
@@ -20,16 +20,17 @@ const rated = z.strictObject({
 
 /** A tire as its sidewall names it. */
 export const tireFields = {
-  size: z.string().describe('size as moulded: `ST225/75R15`'),
-  family: z.enum(TIRE_FAMILIES).describe('letters before the size; LT-bias for older bias truck tires'),
-  loadRange: z.string().describe(`letter after LOAD RANGE: ${LOAD_RANGES.join(' ')}`),
-  fitment: z.enum(['single', 'dual']).describe('single where not given').optional(),
-  sidewall: rated.describe('maximum load and pressure of the sidewall; outranks every table').optional(),
-  rows: z.array(rated).describe('rows of the tire maker’s own table; outrank ours').optional(),
-  vehicle: z
-    .enum(['trailer', 'truck', 'car'])
-    .describe('a P tire counts for less on anything but a car; trailer where not given')
-    .optional(),
+  size: z.string().check(z.describe('size as moulded: `ST225/75R15`')),
+  family: z.enum(TIRE_FAMILIES).check(z.describe('letters before the size; LT-bias for older bias truck tires')),
+  loadRange: z.string().check(z.describe(`letter after LOAD RANGE: ${LOAD_RANGES.join(' ')}`)),
+  fitment: z.optional(z.enum(['single', 'dual']).check(z.describe('single where not given'))),
+  sidewall: z.optional(rated.check(z.describe('maximum load and pressure of the sidewall; outranks every table'))),
+  rows: z.optional(z.array(rated).check(z.describe('rows of the tire maker’s own table; outrank ours'))),
+  vehicle: z.optional(
+    z
+      .enum(['trailer', 'truck', 'car'])
+      .check(z.describe('a P tire counts for less on anything but a car; trailer where not given')),
+  ),
 };
 
 const TABLE_SOURCES: readonly CalculationSource[] = [
@@ -49,7 +50,7 @@ const TABLE_SOURCES: readonly CalculationSource[] = [
 ];
 const PLACARD = 'The trailer’s placard, the sidewall and the tire maker’s table outrank this.';
 const COLD = 'Cold means not driven for three hours or under a mile; never bleed a hot tire.';
-const limitedAnd = { basis: z.string().describe('table, between-rows, below-table or lowest-row') };
+const limitedAnd = { basis: z.string().check(z.describe('table, between-rows, below-table or lowest-row')) };
 
 const margin = z.strictObject({
   place: z.string(),
@@ -115,30 +116,30 @@ export const tireCalculations: readonly Calculation[] = [
       axles: z
         .array(
           z.strictObject({
-            name: z.string().describe('`axle 1`'),
+            name: z.string().check(z.describe('`axle 1`')),
             load: q('mass', 'load of the axle from a scale'),
-            rating: q('mass', 'GAWR').optional(),
+            rating: z.optional(q('mass', 'GAWR')),
             tires: z
               .array(
                 z.strictObject({
                   ...tireFields,
-                  place: z.string().describe('`axle 1, left`'),
-                  side: z.enum(['left', 'right']).describe('which side'),
+                  place: z.string().check(z.describe('`axle 1, left`')),
+                  side: z.enum(['left', 'right']).check(z.describe('which side')),
                   pressure: q('pressure', 'cold gauge pressure'),
-                  load: q('mass', 'load of this wheel, where it was weighed alone').optional(),
+                  load: z.optional(q('mass', 'load of this wheel, where it was weighed alone')),
                 }),
               )
-              .describe('its tires, left and right'),
+              .check(z.describe('its tires, left and right')),
           }),
         )
-        .describe('every axle with its tires'),
+        .check(z.describe('every axle with its tires')),
     }),
     output: answer({
-      tires: z.array(margin).describe('every tire'),
-      axles: z.array(margin).describe('every axle'),
-      sides: z.array(margin).describe('left and right'),
-      underRated: z.array(z.string()).describe('axles whose tires are rated for less than the axle'),
-      tightest: margin.describe('the tire with the least share left'),
+      tires: z.array(margin).check(z.describe('every tire')),
+      axles: z.array(margin).check(z.describe('every axle')),
+      sides: z.array(margin).check(z.describe('left and right')),
+      underRated: z.array(z.string()).check(z.describe('axles whose tires are rated for less than the axle')),
+      tightest: margin.check(z.describe('the tire with the least share left')),
     }),
     cautions: [PLACARD, 'Sides are rarely equal: weigh each wheel once.'],
     sources: [
@@ -191,9 +192,9 @@ export const tireCalculations: readonly Calculation[] = [
     input: z.strictObject({
       gauge: q('pressure', 'gauge pressure now'),
       temperature: q('temperature', 'temperature of the tire now'),
-      elevation: q('length', 'height above sea level now; sea level where not given').optional(),
-      toTemperature: q('temperature', 'temperature there; the same where not given').optional(),
-      toElevation: q('length', 'height there; the same where not given').optional(),
+      elevation: z.optional(q('length', 'height above sea level now; sea level where not given')),
+      toTemperature: z.optional(q('temperature', 'temperature there; the same where not given')),
+      toElevation: z.optional(q('length', 'height there; the same where not given')),
     }),
     output: answer({ gauge: out('pressure', 'gauge pressure there') }),
     cautions: [COLD, 'A real tire gives a little: the true change is slightly smaller.'],
@@ -253,17 +254,17 @@ export const tireCalculations: readonly Calculation[] = [
     room: 'tires',
     summary: 'Whether a speed is allowed, and what it asks of pressure and load.',
     input: z.strictObject({
-      family: z.enum(TIRE_FAMILIES).describe('letters before the size'),
+      family: z.enum(TIRE_FAMILIES).check(z.describe('letters before the size')),
       speed: q('speed', 'highest speed of the trip'),
-      speedSymbol: z.string().describe('letter after the load index, where there is one').optional(),
+      speedSymbol: z.optional(z.string().check(z.describe('letter after the load index, where there is one'))),
       pressure: q('pressure', 'cold pressure the load needs'),
       pressureMax: q('pressure', 'lowest of the sidewall’s, wheel’s and valve’s maximum'),
     }),
     output: answer({
-      allowed: z.boolean().describe('whether that speed is allowed'),
+      allowed: z.boolean().check(z.describe('whether that speed is allowed')),
       limit: out('speed', 'highest speed'),
       pressure: out('pressure', 'cold pressure for that speed'),
-      loadShare: z.number().describe('share of the table’s load that counts'),
+      loadShare: z.number().check(z.describe('share of the table’s load that counts')),
     }),
     cautions: ['The tow vehicle’s and the trailer’s handbooks may ask for less; so may the law.'],
     sources: [

@@ -1,6 +1,6 @@
 /** The calculations of the water room. */
 
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { bleachConcentration, bleachDose, glycol, heaterTime } from '../../water/index.ts';
 import { answer, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
 
@@ -62,8 +62,8 @@ export const waterCalculations: readonly Calculation[] = [
     room: 'water',
     summary: 'Where a mix freezes, or the mix for a temperature.',
     input: z.strictObject({
-      share: q('ratio', 'glycol by volume; or').optional(),
-      temperature: q('temperature', 'the temperature to stand').optional(),
+      share: z.optional(q('ratio', 'glycol by volume; or')),
+      temperature: z.optional(q('temperature', 'the temperature to stand')),
     }),
     output: answer({ share: out('ratio', 'glycol by volume'), freezing: out('temperature', 'where it freezes') }),
     cautions: [],
