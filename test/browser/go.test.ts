@@ -11,6 +11,7 @@ describe('Can we go?', () => {
     expect(await page.getByRole('img', { name: 'Hold' }).count()).toBe(1);
     const spare = page.locator('.finding', { hasText: 'pressure of the spare' });
     await spare.getByRole('button', { name: /^why/ }).tap();
+    await spare.getByText('Evidence').waitFor();
     expect(await spare.locator('.why-in').textContent()).toMatch(/38 psi.*Evidence.*May 2026/s);
 
     await page.getByLabel('What was read or done').fill('spare 65 psi, 18 C');

@@ -2,17 +2,17 @@ import { type Entry, readEntries, settingOf, writeEntry } from '../../logbook/in
 import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
-import type { Proposal, Question, Questions, Written } from './protocol.ts';
-import { entryLine } from './views/entry-text.ts';
-import { goView, toldBy } from './views/go.ts';
-import { scaleView } from './views/scale.ts';
-import { setNow } from './views/scale-tires.ts';
+import type { Question, Questions } from './protocol.ts';
+import { goView } from './views/go.ts';
+import { marginsView } from './views/margins.ts';
 import { slugOf } from './views/slug.ts';
+import { toldBy } from './views/told.ts';
 
 /** What no first screen needs comes when it is first asked for. */
 const late = {
   decode: () => import('./views/decode.ts'),
   form: () => import('./views/form.ts'),
+  grounds: () => import('./views/grounds.ts'),
   handbook: () => import('./views/handbook.ts'),
   logbook: () => import('./views/logbook.ts'),
   move: () => import('./views/move.ts'),
@@ -22,18 +22,30 @@ const late = {
   roadside: () => import('./views/roadside.ts'),
   round: () => import('./views/round.ts'),
   route: () => import('./views/route.ts'),
+  scale: () => import('./views/scale.ts'),
+  scaleTires: () => import('./views/scale-tires.ts'),
   season: () => import('./views/season.ts'),
   sentence: () => import('./views/sentence.ts'),
   settings: () => import('./views/settings.ts'),
   sheet: () => import('./views/sheet.ts'),
   table: () => import('./views/table.ts'),
   walk: () => import('./views/walk.ts'),
+  writing: () => import('./writing.ts'),
   sheets: () => import('../../sheets/index.ts'),
 };
 
 /** Has what is likeliest to be asked next come along already, once the first screen is there: the network may be gone by then. */
 export async function comeAlong(): Promise<void> {
-  for (const view of [late.sentence, late.form, late.roadside, late.rig, late.logbook])
+  for (const view of [
+    late.grounds,
+    late.writing,
+    late.sentence,
+    late.form,
+    late.roadside,
+    late.rig,
+    late.logbook,
+    late.scale,
+  ])
     await view().catch(() => undefined);
 }
 
@@ -47,27 +59,29 @@ type Answers = {
 /** Every question, answered. */
 export const answers: Answers = {
   go: (keeper, { trip }) => goView(keeper, trip),
+  grounds: async (keeper, { evidence, sources }) => (await late.grounds()).groundsView(keeper, evidence, sources),
+  margins: (keeper) => marginsView(keeper),
   round: async (keeper, { trip }) => (await late.round()).roundView(keeper, trip),
   season: async (keeper) => (await late.season()).seasonView(keeper),
   price: async (keeper, { items, day }) => (await late.move()).movePrice(keeper, items, day),
   pin: async (keeper, { items, pin }) => {
     const { pinKey } = await late.move();
     const drafts = items.map((item) => ({ kind: 'set', on: keeper.today, body: { key: pinKey(item), value: pin } }));
-    return written(keeper, unwrap(keeper.prepare(drafts)));
+    return (await late.writing()).write(keeper, drafts);
   },
   rig: async (keeper) => (await late.rig()).rigView(keeper),
   part: async (keeper, { part }) => (await late.rig()).partView(keeper, part),
   logbook: async (keeper, { from, count, ...query }) => (await late.logbook()).logbookPage(keeper, query, from, count),
   entry: async (keeper, { id }) => (await late.logbook()).entryView(keeper, id),
   photo: (keeper, { hash }) => photo(keeper, hash),
-  scale: (keeper) => scaleView(keeper),
-  setNow: (keeper, { air }) => unwrap(setNow(keeper, toldBy(keeper), air)),
+  scale: async (keeper) => (await late.scale()).scaleView(keeper),
+  setNow: async (keeper, { air }) => unwrap((await late.scaleTires()).setNow(keeper, toldBy(keeper), air)),
   roadside: async (keeper) => (await late.roadside()).roadsideView(keeper),
   mishap: async (keeper, { mishap }) => (await late.roadside()).mishapView(keeper, mishap),
   settings: async (keeper) => (await late.settings()).settingsView(keeper),
   handbook: async (keeper) => (await late.handbook()).handbookView(keeper),
   set: async (keeper, { key, value }) =>
-    written(keeper, unwrap(keeper.prepare([{ kind: 'set', on: keeper.today, body: { key, value } }]))),
+    (await late.writing()).write(keeper, [{ kind: 'set', on: keeper.today, body: { key, value } }]),
   walk: async (keeper) => (await late.walk()).walkView(keeper),
   decode: async (keeper, { kind, code }) =>
     (await late.decode()).decoded(kind, code, keeper.today, settingOf(keeper.state, 'units') ?? 'us'),
@@ -78,22 +92,24 @@ export const answers: Answers = {
   form: async (keeper, ask) => (await late.form()).formFor(keeper, ask),
   understand: async (keeper, { text }) => {
     const { drafts, said, problems } = (await late.sentence()).sentenceView(keeper, text);
-    return drafts.length === 0 ? { drafts, said, problems } : { ...proposal(keeper, drafts), said };
+    return drafts.length === 0
+      ? { drafts, said, problems }
+      : { ...(await late.writing()).proposal(keeper, drafts), said };
   },
   fill: async (keeper, { spec, on, values }) => {
     const { filledForm, looked } = await late.form();
     const filled = filledForm(keeper, spec, on, values);
     if (!filled.ok) return { drafts: [], said: '', problems: filled.problems };
-    return looked(keeper, proposal(keeper, [filled.value.draft]), filled.value.notes);
+    return looked(keeper, (await late.writing()).proposal(keeper, [filled.value.draft]), filled.value.notes);
   },
-  check: (keeper, { drafts }) => proposal(keeper, drafts),
+  check: async (keeper, { drafts }) => (await late.writing()).proposal(keeper, drafts),
   write: async (keeper, { drafts, photos }) => {
     const hashes = await keepPhotos(keeper, photos ?? []);
-    return written(keeper, unwrap(keeper.prepare(drafts, hashes)));
+    return (await late.writing()).write(keeper, drafts, hashes);
   },
   strike: async (keeper, { ids, reason }) => {
     const drafts = ids.map((entry) => ({ kind: 'strike', on: keeper.today, body: { entry, reason } }));
-    return written(keeper, unwrap(keeper.prepare(drafts)));
+    return (await late.writing()).write(keeper, drafts);
   },
   sync: async (keeper) => {
     await keeper.sync();
@@ -129,27 +145,6 @@ export const answers: Answers = {
 };
 
 const linesText = (entries: readonly Entry[]): string => `${entries.map(writeEntry).join('\n')}\n`;
-
-/** Drafts as they would be written, or why not. Nothing is written. */
-function proposal(keeper: Keeper, drafts: readonly unknown[]): Proposal {
-  const prepared = keeper.prepare(drafts);
-  if (!prepared.ok) return { drafts: [], said: '', problems: prepared.problems };
-  const told = toldBy(keeper);
-  const said = prepared.value
-    .map((entry) => entryLine(told, entry))
-    .map(({ head, more }) => (more === '' ? `${head}.` : `${head}. ${more}.`));
-  return {
-    drafts: prepared.value.map(({ kind, on, body }) => ({ kind, on, body }) as never),
-    said: said.join(' '),
-    problems: [],
-  };
-}
-
-async function written(keeper: Keeper, entries: readonly Entry[]): Promise<Written> {
-  await keeper.write(entries);
-  const told = toldBy(keeper);
-  return { ids: entries.map(({ id }) => id), said: entries.map((entry) => entryLine(told, entry).head).join('. ') };
-}
 
 /** A logbook file: all of it, or nothing and every reason. The demo stands still on the day of its newest line. */
 async function importText(keeper: Keeper, text: string, demo: boolean): Promise<Questions['importText']['answer']> {

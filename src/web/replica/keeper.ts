@@ -1,23 +1,18 @@
-import { ulid } from 'ulid';
 import type { Catalog } from '../../catalog/index.ts';
 import { daysBetween, formatDate } from '../../dates/index.ts';
 import { type OutlookDesk, openOutlookDesk } from '../../desk/index.ts';
 import {
   addEntry,
-  admit,
-  type Draft,
   EMPTY,
-  ENTRY_VERSION,
   type Entry,
   foldEntries,
   odometerTrack,
   type RigState,
-  readEntry,
   settingOf,
   tripsOf,
   vehicleOf,
 } from '../../logbook/index.ts';
-import { fail, ok, type Problem, ProblemError, type Result } from '../../problem/index.ts';
+import { type Problem, ProblemError } from '../../problem/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import type { Books } from './books.ts';
 import { type AskedRigs, askRigs, exchange, type Refusal } from './exchange.ts';
@@ -31,7 +26,7 @@ const REFOLD = 500;
 /** Days by which a server's calendar may differ from ours through time zones and clocks set wrong. */
 const CLOCKS_APART = 2;
 
-const READS_ONLY: Problem = {
+export const READS_ONLY: Problem = {
   code: 'web.reads-only',
   what: 'You may read this rig, and not write on it',
   next: 'Its owner can make you a helper.',
@@ -304,44 +299,6 @@ export class Keeper {
   take(entries: readonly Entry[]): void {
     if (entries.length > REFOLD) this.#state = foldEntries([...this.#state.entries.values(), ...entries]);
     else for (const entry of entries) this.#state = addEntry(this.#state, entry);
-  }
-
-  /** Drafts as entries by this device's person, now; or every reason against them. One is judged with those before it in place; `where` says where one comes from. */
-  prepare(drafts: readonly unknown[], blobs: readonly string[] = []): Result<Entry[]> {
-    if (!this.mayWrite) return fail(READS_ONLY);
-    const entries: Entry[] = [];
-    const problems: Problem[] = [];
-    let seen = this.#state;
-    const instant = new Date();
-    for (const [index, draft] of drafts.entries()) {
-      const { kind, on, body, where } = draft as Draft & { readonly where?: string };
-      const placed = (problem: Problem): Problem =>
-        where === undefined ? problem : { ...problem, where: problem.where ? `${where}, ${problem.where}` : where };
-      const raw = {
-        id: ulid(instant.getTime() + index),
-        rig: this.rig,
-        kind,
-        on,
-        at: instant.toISOString(),
-        by: this.#by,
-        v: ENTRY_VERSION,
-        body,
-        ...(index === 0 && blobs.length > 0 ? { blobs } : {}),
-      };
-      const read = readEntry(raw, kind);
-      if (!read.ok) {
-        problems.push(...read.problems.map(placed));
-        continue;
-      }
-      const against = admit(seen, read.value, { catalog: this.shipped, today: this.today });
-      problems.push(...against.map(placed));
-      // What is refused is not there for what comes after: one slip of the pen is told once.
-      if (against.length > 0) continue;
-      entries.push(read.value);
-      seen = addEntry(seen, read.value);
-    }
-    const [first, ...more] = problems;
-    return first === undefined ? ok(entries) : fail(first, ...more);
   }
 
   /** Written down here: into the replica and the outbox, then off to the server without waiting for it. */

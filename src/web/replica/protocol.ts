@@ -5,8 +5,10 @@ import type { Decoded } from './views/decode.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
 import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
+import type { GroundsView } from './views/grounds.ts';
 import type { HandbookView } from './views/handbook.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
+import type { MarginsView } from './views/margins.ts';
 import type { MovePrice } from './views/move.ts';
 import type { OutboxView } from './views/outbox.ts';
 import type { CalculationAnswer, CalculationForm, CalculationLine } from './views/reckon.ts';
@@ -38,6 +40,10 @@ export interface Written {
 /** The questions the pages may ask the worker, by name: what is asked with, and what is answered. */
 export interface Questions {
   go: { ask: { trip: string | null }; answer: GoView };
+  /** Evidence and sources of one statement, when it is opened. */
+  grounds: { ask: { evidence: readonly string[]; sources: readonly string[] }; answer: GroundsView };
+  /** What of the weighing stands beside the judgement. */
+  margins: { ask: Record<string, never>; answer: MarginsView };
   round: { ask: { trip: string | null }; answer: RoundView };
   season: { ask: Record<string, never>; answer: SeasonView };
   price: { ask: { items: readonly string[]; day: string }; answer: MovePrice };

@@ -2,10 +2,10 @@ import { useSignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import type { Finding } from '../../sendoff/index.ts';
-import { ask, frame, problemsOf } from '../replica/client.ts';
+import { ask, frame, problemsOf, useAnswer } from '../replica/client.ts';
 import type { FindingGroupView, GoView } from '../replica/views/go.ts';
 import { Cautions } from '../shell/cautions.tsx';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Notches, OpenCircle } from '../shell/marks.tsx';
 import { minutesText } from '../shell/minutes.ts';
 import { Problems } from '../shell/problems.tsx';
@@ -143,18 +143,21 @@ function Why({
         </dl>
       )}
       <Cautions cautions={first!.cautions} />
-      <Grounds
-        evidence={group.findings.flatMap((finding) => finding.evidence)}
-        sources={group.findings.flatMap((finding) => finding.sources)}
-        lines={view.lines}
-        titles={view.sources}
-      />
+      <GroundsOf findings={group.findings} />
       {!acts && first!.kind !== 'pass' && <Act group={group} />}
       {first!.kind === 'stop' && !first!.waived && view.trip && (
         <Overrule findings={group.findings} trip={view.trip.id} title={group.title} />
       )}
     </div>
   );
+}
+
+/** Put into words only now: few of all the findings are ever opened. */
+function GroundsOf({ findings }: { readonly findings: readonly Finding[] }) {
+  const evidence = findings.flatMap((finding) => finding.evidence);
+  const sources = findings.flatMap((finding) => finding.sources);
+  const { answer } = useAnswer('grounds', { evidence, sources });
+  return answer && <Grounds evidence={evidence} sources={sources} {...answer} />;
 }
 
 /** The owner may overrule a stop; the reason is written down, and it ends with the trip. */

@@ -1,10 +1,12 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
 import './go.css';
 import { useAnswer } from '../replica/client.ts';
 import type { FindingGroupView, GoView, TripChoice } from '../replica/views/go.ts';
-import type { ScaleView } from '../replica/views/scale.ts';
-import { openForm } from '../shell/form.tsx';
+import type { MarginsView } from '../replica/views/margins.ts';
+import { openForm } from '../shell/form.ts';
+import { formsComeAlong } from '../shell/form-host.tsx';
 import { JudgementMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
@@ -20,9 +22,13 @@ const isOfRig = ({ findings }: FindingGroupView): boolean => findings[0]?.group 
 export function Go() {
   const asked = route.value.rest[0] ?? null;
   const { answer, problems, working } = useAnswer('go', { trip: asked });
-  const scale = useAnswer('scale', {});
+  const margins = useAnswer('margins', {});
+  const isThere = answer !== null;
+  useEffect(() => {
+    if (isThere) void formsComeAlong();
+  }, [isThere]);
   // Both are there within the same moment: shown together, nothing on the page moves.
-  if (!answer || (scale.answer === null && scale.working)) {
+  if (!answer || (margins.answer === null && margins.working)) {
     return (
       <>
         <Title>Can we go?</Title>
@@ -49,7 +55,7 @@ export function Go() {
           <Section title="We may go with" groups={answer.limits.filter(isOfRig)} view={answer} />
           <Section title="On the way" groups={answer.onTheWay} view={answer} />
           <Section title="Overruled for this trip" groups={answer.waived} view={answer} />
-          {answer.trip && scale.answer && <Margins scale={scale.answer} />}
+          {answer.trip && margins.answer && <Margins view={margins.answer} />}
           <Folded title="Not practised lately" groups={practice} view={answer} />
           <Folded title="In order for this trip" groups={answer.passes} view={answer} />
         </div>
@@ -160,14 +166,14 @@ function Section(props: {
 const MARGINS_SHOWN = 4;
 
 /** The tightest margins at the newest weighing. */
-function Margins({ scale }: { readonly scale: ScaleView }) {
+function Margins({ view }: { readonly view: MarginsView }) {
   return (
     <section aria-labelledby="h-margins">
-      <h2 id="h-margins">{scale.weighing ? `Margins at the weighing of ${scale.weighing.day}` : 'Margins'}</h2>
-      {scale.margins.length === 0 ? (
-        <p>{scale.sentence}</p>
+      <h2 id="h-margins">{view.weighedOn === null ? 'Margins' : `Margins at the weighing of ${view.weighedOn}`}</h2>
+      {view.margins.length === 0 ? (
+        <p>{view.sentence}</p>
       ) : (
-        <MarginTable margins={scale.margins.slice(0, MARGINS_SHOWN)} />
+        <MarginTable margins={view.margins.slice(0, MARGINS_SHOWN)} />
       )}
       <p class="lead-in">
         <a href={linkTo('scale')}>On the scale</a>

@@ -5,7 +5,7 @@ import { ask, useAnswer } from '../replica/client.ts';
 import type { EntryLine } from '../replica/views/entry-text.ts';
 import type { LogbookPage } from '../replica/views/logbook.ts';
 import { FindWords } from '../shell/find-words.tsx';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';

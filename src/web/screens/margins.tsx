@@ -1,5 +1,5 @@
 import './margins.css';
-import type { MarginRow } from '../replica/views/scale.ts';
+import type { MarginRow } from '../replica/views/margins.ts';
 
 /** Loads against their ratings: how much of each is used, what is left, and where the rating was read. */
 export function MarginTable({ margins }: { readonly margins: readonly MarginRow[] }) {

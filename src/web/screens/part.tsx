@@ -3,7 +3,7 @@ import './rig.css';
 import { ReadingsPlot } from '../drawings/readings-plot.tsx';
 import { frame, useAnswer } from '../replica/client.ts';
 import type { DutyView, PartView } from '../replica/views/rig.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Notches, OpenCircle } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';

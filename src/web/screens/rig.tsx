@@ -7,7 +7,7 @@ import { RigSide } from '../drawings/rig-side.tsx';
 import { useAnswer } from '../replica/client.ts';
 import type { PartLine, RigView, Standing } from '../replica/views/rig.ts';
 import { FindWords } from '../shell/find-words.tsx';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { StandingMark } from '../shell/marks.tsx';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';

@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import './roadside.css';
 import { useAnswer } from '../replica/client.ts';
 import type { KitLine, MishapLine, MishapView, RoadsideView } from '../replica/views/roadside.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';

@@ -6,7 +6,7 @@ import { RigSide } from '../drawings/rig-side.tsx';
 import { ask, problemsOf, useAnswer } from '../replica/client.ts';
 import type { ScaleView } from '../replica/views/scale.ts';
 import type { TireRow } from '../replica/views/scale-tires.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { Title } from '../shell/title.tsx';

@@ -1,6 +1,6 @@
 import { type Signal, useSignal } from '@preact/signals';
 import type { SeasonDay, SeasonJob, SeasonView } from '../replica/views/season.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { minutesText } from '../shell/minutes.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Grounds } from '../shell/why.tsx';

@@ -3,7 +3,7 @@ import './season.css';
 import { SeasonLine } from '../drawings/season-line.tsx';
 import { useAnswer } from '../replica/client.ts';
 import type { SeasonTrip, SeasonView } from '../replica/views/season.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { minutesText } from '../shell/minutes.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';

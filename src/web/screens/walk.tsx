@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import './walk.css';
 import { ask, frame, useAnswer } from '../replica/client.ts';
 import type { WalkStop, WalkView } from '../replica/views/walk.ts';
-import { openForm } from '../shell/form.tsx';
+import { openForm } from '../shell/form.ts';
 import { Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';

@@ -6,7 +6,7 @@ import { shareLink } from '../replica/share-link.ts';
 import { Doors } from '../screens/doors.tsx';
 import { Go } from '../screens/go.tsx';
 import { Ended } from './ended.tsx';
-import { FormHost } from './form.tsx';
+import { FormHost } from './form-host.tsx';
 import { Header, Nav, ReadsOnly } from './head.tsx';
 import { lazily } from './lazily.tsx';
 import { Offers } from './offers.tsx';

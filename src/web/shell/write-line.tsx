@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { ask, problemsOf } from '../replica/client.ts';
 import type { Proposal } from '../replica/protocol.ts';
-import { openForm } from './form.tsx';
+import { openForm } from './form.ts';
 import { Problems } from './problems.tsx';
 import { route } from './route.ts';
 import { say } from './said.tsx';

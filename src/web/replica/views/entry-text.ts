@@ -1,11 +1,7 @@
 import { formatDate } from '../../../dates/index.ts';
-import { type Entry, entryWords, partOf, partWords, type Teller } from '../../../logbook/index.ts';
-import { formatQuantity, type Quantity, type System } from '../../../quantity/index.ts';
-
-/** What an entry is told against; `about` keeps to one part of an afternoon's work. */
-export interface Told extends Teller {
-  readonly system: System;
-}
+import { type Entry, entryWords, partOf, partWords } from '../../../logbook/index.ts';
+import type { Quantity } from '../../../quantity/index.ts';
+import { quantityText, type Told } from './told.ts';
 
 /** An entry in readable words. */
 export interface EntryLine {
@@ -20,10 +16,6 @@ export interface EntryLine {
   readonly more: string;
   readonly struck: string | null;
   readonly photos: readonly string[];
-}
-
-export function quantityText(told: Pick<Told, 'system'>, q: Quantity, digits?: number): string {
-  return formatQuantity(q, { system: told.system, ...(digits === undefined ? {} : { digits }) });
 }
 
 /** `Spare tire, rear bumper`: what a part is and where it sits. */

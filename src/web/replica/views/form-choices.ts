@@ -1,8 +1,9 @@
 import { partOf, partsOf, tripsOf } from '../../../logbook/index.ts';
 import { dimensionOf, parseUnit, type System } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { factName, partName, readingName, type Told } from './entry-text.ts';
+import { factName, partName, readingName } from './entry-text.ts';
 import { type Choice, type Field, labelOf, unitChoices } from './form-fields.ts';
+import type { Told } from './told.ts';
 
 /** What is known before a form is filled in, by the path of its field. */
 export type Known = Readonly<Record<string, string>>;

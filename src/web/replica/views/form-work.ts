@@ -7,7 +7,7 @@ import type { FormSpec } from './form.ts';
 import { measured } from './form-choices.ts';
 import { type Choice, type Field, fieldsOf, labelOf } from './form-fields.ts';
 import { kindTitle } from './form-kinds.ts';
-import { toldBy } from './go.ts';
+import { toldBy } from './told.ts';
 
 /** A duty done on one part. */
 export interface Job {

@@ -1,13 +1,13 @@
 import { type EntryKind, tripsOf } from '../../../logbook/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { partName, readingName, type Told } from './entry-text.ts';
+import { partName, readingName } from './entry-text.ts';
 import { asChoice, factFields, type Known, tripField } from './form-choices.ts';
 import { type Field, fieldsOf, labelOf } from './form-fields.ts';
 import { kindTitle } from './form-kinds.ts';
 import { anyWorkForm, type Job, workForm } from './form-work.ts';
-import { toldBy } from './go.ts';
 import { type OwnFormId, ownFields } from './own-forms.ts';
+import { type Told, toldBy } from './told.ts';
 
 export { filledForm, looked } from './form-draft.ts';
 

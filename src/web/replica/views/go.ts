@@ -1,9 +1,8 @@
 import { daysBetween, formatDate } from '../../../dates/index.ts';
-import { partsOf, placesText, settingOf } from '../../../logbook/index.ts';
+import { partsOf, placesText } from '../../../logbook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import { type DutyTold, type Finding, findingsTold, minutesTogether, type SendOff } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { type EntryLine, linesOf, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
 
 export interface TripChoice {
   readonly id: string;
@@ -46,20 +45,11 @@ export interface GoView {
   readonly onTheWay: readonly FindingGroupView[];
   readonly waived: readonly FindingGroupView[];
   readonly passes: readonly FindingGroupView[];
-  readonly lines: Readonly<Record<string, EntryLine>>;
-  readonly sources: Readonly<Record<string, SourceLine>>;
 }
-
-export const toldBy = (keeper: Keeper): Told => ({
-  state: keeper.state,
-  catalog: keeper.catalog,
-  system: settingOf(keeper.state, 'units') ?? 'us',
-});
 
 /** May we go on this trip (or the next one)? */
 export function goView(keeper: Keeper, asked: string | null): GoView {
   const desk = keeper.desk();
-  const told = toldBy(keeper);
   const trips = tripChoices(keeper);
   const chosen = trips.find((trip) => trip.id === asked) ?? trips[0];
   const bare = partsOf(keeper.state).length === 0;
@@ -77,7 +67,7 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
         waived: [],
         passes: [],
       },
-      ...{ bare, lines: {}, sources: {} },
+      bare,
     };
   }
   const { findings, judgement, sentence, firstStep } = answer.value;
@@ -98,14 +88,6 @@ export function goView(keeper: Keeper, asked: string | null): GoView {
     onTheWay: grouped(mileByMile(under.onTheWay)),
     waived: grouped(under.waived),
     passes: grouped(under.passes),
-    lines: linesOf(
-      told,
-      findings.flatMap((finding) => [...finding.evidence, ...(finding.waived ? [finding.waived.entry] : [])]),
-    ),
-    sources: sourcesOf(
-      told,
-      findings.flatMap((finding) => finding.sources),
-    ),
   };
 }
 

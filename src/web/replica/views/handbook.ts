@@ -11,7 +11,7 @@ import type { Problem } from '../../../problem/index.ts';
 import { dimensionOf, formatNumber, parseUnit, type Quantity, unitSymbol, unitsOf } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
 import type { Choice } from './form-fields.ts';
-import { toldBy } from './go.ts';
+import { toldBy } from './told.ts';
 
 /** One figure of an upkeep that the owner's handbook may give otherwise. */
 export interface HandbookFigure {

@@ -1,9 +1,9 @@
 import { ENTRY_KINDS, type Entry, type RigState } from '../../../logbook/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { type EntryLine, entryLine, type Told } from './entry-text.ts';
+import { type EntryLine, entryLine } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
 import { kindTitle } from './form-kinds.ts';
-import { toldBy } from './go.ts';
+import { type Told, toldBy } from './told.ts';
 
 /** What is looked for: words that must all be said, and a kind of entry (empty: all). */
 export interface LogbookQuery {

@@ -1,7 +1,7 @@
 import type { Problem } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, entryLine } from './entry-text.ts';
-import { toldBy } from './go.ts';
+import { toldBy } from './told.ts';
 
 /** What waits here to be sent, what was refused first, each with the server's reasons. */
 export interface OutboxView {

@@ -13,7 +13,7 @@ import { formatQuantity, isUnitId, type Quantity, type System, valueIn } from '.
 import { LOAD_RANGE_PSI, LOAD_RANGES } from '../../../tires/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { bodyOf, type Field, labelOf, unitChoices } from './form-fields.ts';
-import { toldBy } from './go.ts';
+import { toldBy } from './told.ts';
 
 export interface CalculationLine {
   readonly id: string;

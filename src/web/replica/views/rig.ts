@@ -18,14 +18,12 @@ import {
   factName,
   factText,
   linesOf,
-  quantityText,
   readingName,
   type SourceLine,
   sourcesOf,
-  type Told,
 } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
-import { toldBy } from './go.ts';
+import { quantityText, type Told, toldBy } from './told.ts';
 
 /** How a part or a place stands: the worst of its duties. */
 export type Standing = 'out' | 'unproven' | 'good';

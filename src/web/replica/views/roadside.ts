@@ -3,9 +3,9 @@ import { formatDate } from '../../../dates/index.ts';
 import { kitAboard, partsOf, placesText, settingOf, settingsOf } from '../../../logbook/index.ts';
 import { formatQuantity } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { factName, factText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
+import { factName, factText, type SourceLine, sourcesOf } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
-import { toldBy } from './go.ts';
+import { type Told, toldBy } from './told.ts';
 
 export interface MishapLine {
   readonly id: string;

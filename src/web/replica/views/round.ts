@@ -12,9 +12,10 @@ import {
   type Station,
 } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { factText, readingName, type Told } from './entry-text.ts';
+import { factText, readingName } from './entry-text.ts';
 import { type Choice, labelOf, unitChoices } from './form-fields.ts';
-import { type TripChoice, toldBy, tripChoices } from './go.ts';
+import { type TripChoice, tripChoices } from './go.ts';
+import { type Told, toldBy } from './told.ts';
 
 /** One value to be read at a row. */
 export interface RoundReading {

@@ -13,7 +13,7 @@ import {
 } from '../../../sendoff/index.ts';
 import { oneWheelLost, tireLoad, tireSetNow } from '../../../tires/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { quantityText, type Told } from './entry-text.ts';
+import { quantityText, type Told } from './told.ts';
 
 /** One tire of the trailer: what it carries, what it may carry, what to set it to. */
 export interface TireRow {

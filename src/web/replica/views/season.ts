@@ -6,10 +6,10 @@ import type { Problem } from '../../../problem/index.ts';
 import { formatQuantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { type EntryLine, linesOf, quantityText, type SourceLine, sourcesOf, type Told } from './entry-text.ts';
-import { toldBy } from './go.ts';
+import { type EntryLine, linesOf, type SourceLine, sourcesOf } from './entry-text.ts';
 import { pinAbout, planModelOf, planOf } from './planned.ts';
 import { BARE, provenText, roadText, sentenceOf, wayText } from './season-words.ts';
+import { quantityText, type Told, toldBy } from './told.ts';
 
 export interface SeasonTrip {
   readonly id: string;

@@ -13,6 +13,7 @@ import {
   readTable,
 } from '../../../sheets/index.ts';
 import type { Keeper } from '../keeper.ts';
+import { prepare } from '../writing.ts';
 
 /** A spreadsheet as it was saved, and what its owner said of it so far. */
 export interface TableAsk {
@@ -78,7 +79,10 @@ async function judged(keeper: Keeper, ask: TableAsk): Promise<{ view: TableView;
     today: keeper.today,
     leaveOut: ask.leaveOut,
     prepare: (from) =>
-      keeper.prepare(from.flatMap(({ drafts, where }) => drafts.map((draft) => ({ ...draft, where })))),
+      prepare(
+        keeper,
+        from.flatMap(({ drafts, where }) => drafts.map((draft) => ({ ...draft, where }))),
+      ),
   });
   return { view: { ...base, ...lines }, made };
 }

@@ -2,7 +2,7 @@ import type { PartKind } from '../../../catalog/index.ts';
 import { partsOf, settingOf, vehicleOf } from '../../../logbook/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { factText } from './entry-text.ts';
-import { toldBy } from './go.ts';
+import { toldBy } from './told.ts';
 
 /** One stop of the walk-round: a kind of part, where it is to be looked for, what to read off it. */
 export interface WalkStop {

@@ -1,40 +1,14 @@
-import { signal, useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
-import { frame } from '../replica/client.ts';
+import { useSignal } from '@preact/signals';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
 import { KINDS_OFFERED, kindTitle } from '../replica/views/form-kinds.ts';
 import { CameraField } from './camera.tsx';
 import { Cautions } from './cautions.tsx';
-import { say } from './said.tsx';
+import { closeForm, openForm, type Wanted } from './form.ts';
 import { SpecForm } from './spec-form.tsx';
 
-type Wanted = FormAsk | { readonly choose: true };
-const wanted = signal<Wanted | null>(null);
-
-/** Opens a form over the page. `choose`: the list of what can be written down. */
-export function openForm(form: Wanted): void {
-  if (frame.value?.mayWrite) wanted.value = form;
-  else say('You may read this rig, and not write on it.');
-}
-
-const close = (): void => {
-  wanted.value = null;
-};
-
-/** Where forms appear: a native dialog, so that focus stays inside and Escape leaves. */
-export function FormHost() {
-  const dialog = useRef<HTMLDialogElement>(null);
-  // Whoever was made a reader meanwhile has no form open any more.
-  const form = frame.value?.mayWrite ? wanted.value : null;
-  useEffect(() => {
-    if (form && !dialog.current?.open) dialog.current?.showModal();
-    if (!form && dialog.current?.open) dialog.current.close();
-  }, [form]);
-  return (
-    <dialog ref={dialog} class="form-dialog" aria-labelledby="form-title" onClose={close}>
-      {form && ('choose' in form ? <Chooser /> : <EntryForm key={JSON.stringify(form)} about={form} />)}
-    </dialog>
-  );
+/** What stands in the dialog: the list of what can be written down, or one form. */
+export function FormInside({ form }: { readonly form: Wanted }) {
+  return 'choose' in form ? <Chooser /> : <EntryForm key={JSON.stringify(form)} about={form} />;
 }
 
 function Chooser() {
@@ -52,7 +26,7 @@ function Chooser() {
         ))}
       </ul>
       <div class="row end">
-        <button type="button" class="quiet" onClick={close}>
+        <button type="button" class="quiet" onClick={closeForm}>
           Leave
         </button>
       </div>
@@ -67,7 +41,7 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
       about={about}
       button="Write it down"
       class="entry-form"
-      written={close}
+      written={closeForm}
       photos={() => photos.value}
       before={(spec) => <Before spec={spec} />}
       after={(spec) =>
@@ -79,7 +53,7 @@ function EntryForm({ about }: { readonly about: FormAsk }) {
         )
       }
       beside={
-        <button type="button" class="quiet" onClick={close}>
+        <button type="button" class="quiet" onClick={closeForm}>
           Leave
         </button>
       }
