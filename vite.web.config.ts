@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
@@ -58,13 +59,17 @@ function typefaceEarly(): Plugin {
 
 /** Text is packed once, here, not at each request: a telephone on the yard's far end has a slow line. */
 function packed(): Plugin {
+  let folder = '';
   return {
     name: 'packed',
     apply: 'build',
+    configResolved({ root, build }) {
+      folder = resolve(root, build.outDir);
+    },
     closeBundle() {
-      for (const name of readdirSync(here('./dist/web'), { recursive: true, encoding: 'utf8' })) {
+      for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
         if (!/\.(js|css|html|json|svg|webmanifest)$/.test(name)) continue;
-        const file = here(`./dist/web/${name}`);
+        const file = join(folder, name);
         const content = readFileSync(file);
         writeFileSync(`${file}.br`, brotliCompressSync(content));
         writeFileSync(`${file}.gz`, gzipSync(content, { level: 9 }));

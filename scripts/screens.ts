@@ -37,6 +37,8 @@ async function picture(): Promise<void> {
         }, `#/${to}`);
         await ready(page);
         await page.evaluate(() => document.fonts.ready);
+        // Again: the page gone to may not have begun when the first one was asked.
+        await ready(page);
         await page.screenshot({ path: `${folder}${name}-${theme}-${size}.png` });
       }
       await context.close();
