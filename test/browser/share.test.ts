@@ -64,6 +64,7 @@ describe('A link to look at a rig', () => {
   it('prints the history, and works on without a network while the page is open', async () => {
     const { page, context } = await open(await makeLink(owner.page, 'the insurer'), DESK);
     await page.getByRole('img', { name: 'Hold' }).waitFor();
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
     await context.setOffline(true);
     await go(page, 'sheet/history');
     await page.locator('.paper').waitFor();
