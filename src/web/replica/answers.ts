@@ -59,7 +59,7 @@ type Answers = {
 /** Every question, answered. */
 export const answers: Answers = {
   go: (keeper, { trip }) => goView(keeper, trip),
-  grounds: async (keeper, { evidence, sources }) => (await late.grounds()).groundsView(keeper, evidence, sources),
+  grounds: async (keeper, ask) => (await late.grounds()).groundsView(keeper, ask),
   margins: (keeper) => marginsView(keeper),
   round: async (keeper, { trip }) => (await late.round()).roundView(keeper, trip),
   season: async (keeper) => (await late.season()).seasonView(keeper),

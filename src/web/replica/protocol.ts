@@ -5,7 +5,7 @@ import type { Decoded } from './views/decode.ts';
 import type { FormAsk, FormSpec } from './views/form.ts';
 import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
-import type { GroundsView } from './views/grounds.ts';
+import type { GroundsAsk, GroundsView } from './views/grounds.ts';
 import type { HandbookView } from './views/handbook.ts';
 import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MarginsView } from './views/margins.ts';
@@ -41,7 +41,7 @@ export interface Written {
 export interface Questions {
   go: { ask: { trip: string | null }; answer: GoView };
   /** Evidence and sources of one statement, when it is opened. */
-  grounds: { ask: { evidence: readonly string[]; sources: readonly string[] }; answer: GroundsView };
+  grounds: { ask: GroundsAsk; answer: GroundsView };
   /** What of the weighing stands beside the judgement. */
   margins: { ask: Record<string, never>; answer: MarginsView };
   round: { ask: { trip: string | null }; answer: RoundView };

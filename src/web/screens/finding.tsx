@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import type { Problem } from '../../problem/index.ts';
 import type { Finding } from '../../sendoff/index.ts';
-import { ask, frame, problemsOf, useAnswer } from '../replica/client.ts';
+import { ask, frame, problemsOf } from '../replica/client.ts';
 import type { FindingGroupView, GoView } from '../replica/views/go.ts';
 import { Cautions } from '../shell/cautions.tsx';
 import { openForm } from '../shell/form.ts';
@@ -143,21 +143,16 @@ function Why({
         </dl>
       )}
       <Cautions cautions={first!.cautions} />
-      <GroundsOf findings={group.findings} />
+      <Grounds
+        evidence={group.findings.flatMap((finding) => finding.evidence)}
+        sources={group.findings.flatMap((finding) => finding.sources)}
+      />
       {!acts && first!.kind !== 'pass' && <Act group={group} />}
       {first!.kind === 'stop' && !first!.waived && view.trip && (
         <Overrule findings={group.findings} trip={view.trip.id} title={group.title} />
       )}
     </div>
   );
-}
-
-/** Put into words only now: few of all the findings are ever opened. */
-function GroundsOf({ findings }: { readonly findings: readonly Finding[] }) {
-  const evidence = findings.flatMap((finding) => finding.evidence);
-  const sources = findings.flatMap((finding) => finding.sources);
-  const { answer } = useAnswer('grounds', { evidence, sources });
-  return answer && <Grounds evidence={evidence} sources={sources} {...answer} />;
 }
 
 /** The owner may overrule a stop; the reason is written down, and it ends with the trip. */

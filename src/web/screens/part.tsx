@@ -104,7 +104,7 @@ function Duty({ duty, part }: { readonly duty: DutyView; readonly part: PartView
               ))}
             </dl>
           )}
-          <Grounds evidence={duty.evidence} sources={duty.sources} lines={part.lines} titles={part.sources} />
+          <Grounds evidence={duty.evidence} sources={duty.sources} />
         </div>
       )}
     </li>

@@ -123,7 +123,7 @@ function JobRow({ job, day, view, moving, picked }: { readonly job: SeasonJob; r
           {job.why.map((text) => (
             <p key={text}>{text}</p>
           ))}
-          <Grounds evidence={job.evidence} sources={job.sources} lines={view.lines} titles={view.sources} />
+          <Grounds evidence={job.evidence} sources={job.sources} />
           {job.proof && (
             <button type="button" class="quiet writes" onClick={() => openForm({ proof: job.proof! })}>
               Write it

@@ -1,4 +1,5 @@
 import { type Signal, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import './season.css';
 import { SeasonLine } from '../drawings/season-line.tsx';
 import { useAnswer } from '../replica/client.ts';
@@ -112,7 +113,17 @@ const shortDay = (view: SeasonView, date: string): string =>
   view.slots.find((slot) => slot.date === date)?.text.replace(/ \d{4}$/, '') ?? date;
 
 function BandPicker({ view, picked }: { readonly view: SeasonView; readonly picked: Signal<string | null> }) {
-  const bands = Object.values(view.bands).sort((a, b) => (a.p50 < b.p50 ? -1 : 1));
+  // A rig of many parts has hundreds: listed in a task of their own, so that the page is there before.
+  const listed = useSignal(false);
+  useEffect(() => {
+    const soon = setTimeout(() => {
+      listed.value = true;
+    });
+    return () => clearTimeout(soon);
+  }, [listed]);
+  const bands = Object.values(view.bands)
+    .filter((band) => listed.value || band.item === picked.value)
+    .sort((a, b) => (a.p50 < b.p50 ? -1 : 1));
   return (
     <label class="field band-picker">
       <span>When does it run out?</span>
@@ -231,29 +242,32 @@ function TripRow({ trip }: { readonly trip: SeasonTrip }) {
 }
 
 function Afterwards({ view }: { readonly view: SeasonView }) {
+  const open = useSignal(false);
   if (view.after.length + view.later.length === 0) return null;
   return (
     <section aria-labelledby="h-later">
       <h2 id="h-later">Can wait</h2>
-      <details>
+      <details onToggle={(event) => (open.value = event.currentTarget.open)}>
         <summary>
           {view.after.length} yard days after this season, and {view.later.length} duties not in sight
         </summary>
-        <ul class="later">
-          {view.after.map((day) => (
-            <li key={day.date}>
-              <b>
-                {day.text} {day.date.slice(0, 4)}, {minutesText(day.minutes)}:
-              </b>{' '}
-              {day.jobs.map((job) => job.title.toLowerCase()).join('; ')}
-            </li>
-          ))}
-          {view.later.map((one) => (
-            <li key={one.item}>
-              {one.text} <span class="soft">({one.runsOut})</span>
-            </li>
-          ))}
-        </ul>
+        {open.value && (
+          <ul class="later">
+            {view.after.map((day) => (
+              <li key={day.date}>
+                <b>
+                  {day.text}, {minutesText(day.minutes)}:
+                </b>{' '}
+                {day.titles.join('; ')}
+              </li>
+            ))}
+            {view.later.map((one) => (
+              <li key={one.item}>
+                {one.text} <span class="soft">({one.runsOut})</span>
+              </li>
+            ))}
+          </ul>
+        )}
       </details>
     </section>
   );

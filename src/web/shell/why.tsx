@@ -1,15 +1,13 @@
-import type { EntryLine, SourceLine } from '../replica/views/entry-text.ts';
+import { useAnswer } from '../replica/client.ts';
+import type { GroundsAsk } from '../replica/views/grounds.ts';
 import { linkTo } from './route.ts';
 
-/** What a statement rests on: entries in readable words, sources by title. */
-export function Grounds(props: {
-  readonly evidence: readonly string[];
-  readonly sources: readonly string[];
-  readonly lines: Readonly<Record<string, EntryLine>>;
-  readonly titles: Readonly<Record<string, SourceLine>>;
-}) {
-  const entries = [...new Set(props.evidence)].flatMap((id) => props.lines[id] ?? []);
-  const sources = [...new Set(props.sources)].flatMap((id) => props.titles[id] ?? []);
+/** What a statement rests on: entries in readable words, sources by title. Put into words only when shown: few of all are ever opened. */
+export function Grounds({ evidence, sources: cited, part }: GroundsAsk) {
+  const { answer } = useAnswer('grounds', { evidence, sources: cited, part });
+  if (answer === null) return null;
+  const entries = [...new Set(evidence)].flatMap((id) => answer.lines[id] ?? []);
+  const sources = [...new Set(cited)].flatMap((id) => answer.titles[id] ?? []);
   return (
     <dl class="grounds">
       <dt>Evidence</dt>

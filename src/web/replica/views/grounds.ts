@@ -8,7 +8,14 @@ export interface GroundsView {
   readonly titles: Readonly<Record<string, SourceLine>>;
 }
 
-export function groundsView(keeper: Keeper, evidence: readonly string[], sources: readonly string[]): GroundsView {
-  const told = toldBy(keeper);
+export interface GroundsAsk {
+  readonly evidence: readonly string[];
+  readonly sources: readonly string[];
+  /** The part it is about: of an afternoon's work only what was done on it is told. */
+  readonly part?: string | undefined;
+}
+
+export function groundsView(keeper: Keeper, { evidence, sources, part }: GroundsAsk): GroundsView {
+  const told = { ...toldBy(keeper), ...(part === undefined ? {} : { about: { part } }) };
   return { lines: linesOf(told, evidence), titles: sourcesOf(told, sources) };
 }

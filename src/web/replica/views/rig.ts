@@ -12,16 +12,7 @@ import {
 import type { OutlookItem } from '../../../outlook/index.ts';
 import { convert, type Quantity, unitSymbol } from '../../../quantity/index.ts';
 import type { Keeper } from '../keeper.ts';
-import {
-  type EntryLine,
-  entryLine,
-  factName,
-  factText,
-  linesOf,
-  readingName,
-  type SourceLine,
-  sourcesOf,
-} from './entry-text.ts';
+import { type EntryLine, entryLine, factName, factText, readingName } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
 import { quantityText, type Told, toldBy } from './told.ts';
 
@@ -136,8 +127,6 @@ export interface PartView {
   readonly series: readonly ReadingSeries[];
   readonly readable: readonly { readonly what: string; readonly label: string }[];
   readonly history: readonly EntryLine[];
-  readonly lines: Readonly<Record<string, EntryLine>>;
-  readonly sources: Readonly<Record<string, SourceLine>>;
 }
 
 /** One part: what it is, how it stands, what was read and done. */
@@ -160,14 +149,6 @@ export function partView(keeper: Keeper, id: string): PartView | null {
     series: [...part.readings].flatMap(([what, facts]) => seriesOf(keeper, told, part, what, facts, items) ?? []),
     readable: readable.map((what) => ({ what, label: labelOf(readingName(what)) })),
     history: historyOf(keeper, id).map((entry) => entryLine(told, entry)),
-    lines: linesOf(
-      told,
-      items.flatMap((item) => item.evidence),
-    ),
-    sources: sourcesOf(
-      told,
-      items.flatMap((item) => item.sources),
-    ),
   };
 }
 

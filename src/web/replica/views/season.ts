@@ -6,7 +6,6 @@ import type { Problem } from '../../../problem/index.ts';
 import { formatQuantity } from '../../../quantity/index.ts';
 import type { Proof } from '../../../sendoff/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { type EntryLine, linesOf, type SourceLine, sourcesOf } from './entry-text.ts';
 import { pinAbout, planModelOf, planOf } from './planned.ts';
 import { BARE, provenText, roadText, sentenceOf, wayText } from './season-words.ts';
 import { quantityText, type Told, toldBy } from './told.ts';
@@ -82,14 +81,17 @@ export interface SeasonView {
   readonly trips: readonly SeasonTrip[];
   readonly days: readonly SeasonDay[];
   /** Yard days after the season that is drawn. */
-  readonly after: readonly SeasonDay[];
+  readonly after: readonly {
+    readonly date: string;
+    readonly text: string;
+    readonly minutes: number;
+    readonly titles: readonly string[];
+  }[];
   readonly slots: readonly { readonly date: string; readonly text: string }[];
   readonly bands: Readonly<Record<string, SeasonBand>>;
   readonly later: readonly { readonly item: string; readonly text: string; readonly runsOut: string }[];
   readonly warnings: readonly string[];
   readonly problems: readonly Problem[];
-  readonly lines: Readonly<Record<string, EntryLine>>;
-  readonly sources: Readonly<Record<string, SourceLine>>;
 }
 
 /** The season: trips, yard days with their jobs, and when each upkeep runs out. */
@@ -115,7 +117,12 @@ export function seasonView(keeper: Keeper): SeasonView {
     proven: plan && !bare ? `${roadText(plan)}${provenText(plan)}` : '',
     trips: [...overdue(keeper, told), ...outlook.trips.map((trip) => seasonTrip(keeper, trip, plan))],
     days: within,
-    after: days.filter((day) => day.date > to),
+    after: days
+      .filter((day) => day.date > to)
+      .map(({ date, text, minutes, jobs }) => ({
+        ...{ date, text: `${text} ${date.slice(0, 4)}`, minutes },
+        titles: jobs.map((job) => job.title.toLowerCase()),
+      })),
     slots: slotsOf(keeper),
     bands: Object.fromEntries(outlook.items.flatMap((item) => bandOf(item) ?? []).map((band) => [band.item, band])),
     later: (plan?.later ?? []).map((one) => ({
@@ -125,14 +132,6 @@ export function seasonView(keeper: Keeper): SeasonView {
     })),
     warnings: plan?.warnings ?? [],
     problems: made.ok ? [] : made.problems,
-    lines: linesOf(
-      told,
-      days.flatMap((day) => day.jobs.flatMap((job) => job.evidence)),
-    ),
-    sources: sourcesOf(
-      told,
-      days.flatMap((day) => day.jobs.flatMap((job) => job.sources)),
-    ),
   };
 }
 
