@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { shippedCatalog } from '../support/catalog.ts';
 import { LARGE, largeLogbook } from '../support/large-rig.ts';
 import { go } from './household.ts';
-import { axe, DESK, serving } from './support.ts';
+import { axe, DESK, PHONE, serving } from './support.ts';
 
 const app = serving({ logbook: largeLogbook(shippedCatalog()) });
 
@@ -66,6 +66,35 @@ describe('twenty thousand entries', () => {
 });
 
 describe('five hundred parts', () => {
+  it('have a season line that stays a line: names where there is room, none over another', async () => {
+    for (const [size, most] of [
+      [PHONE, 260],
+      [DESK, 300],
+    ] as const) {
+      const { page, context, errors } = await app.open({ size, hash: '#/season' });
+      const line = page.locator('svg.season-line');
+      await line.waitFor({ timeout: 60_000 });
+      const drawn = await line.evaluate((svg: SVGSVGElement) => ({
+        height: svg.getBoundingClientRect().height,
+        days: svg.querySelectorAll('.day circle').length,
+        names: Array.from(svg.querySelectorAll<SVGTextElement>('.trip text, .day text'), (text) => {
+          const { x, y, width, height } = text.getBBox();
+          return { text: text.textContent, left: x, right: x + width, top: y, bottom: y + height };
+        }),
+      }));
+      expect(drawn.height).toBeLessThan(most);
+      expect(drawn.names.length).toBeGreaterThan(2);
+      for (const [at, a] of drawn.names.entries())
+        for (const b of drawn.names.slice(at + 1)) {
+          const over = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+          const deep = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+          expect(over > 1 && deep > 4, `${a.text} and ${b.text} lie over each other`).toBe(false);
+        }
+      expect(errors).toEqual([]);
+      await context.close();
+    }
+  });
+
   it('are found by words and by how they stand; back from one keeps the place', async () => {
     const { page, context, errors } = await app.open({ hash: '#/rig' });
     await page.getByText(`${LARGE.parts} parts at`).waitFor({ timeout: 60_000 });

@@ -31,8 +31,13 @@ export interface SeasonLineData {
 
 const CHAR = 7.1;
 const BOLD = 7.8;
+/** Width of a month's three letters. */
+const MONTH = 25;
 const TEXT = 14;
 const NARROW = 500;
+/** Height of a row of names, and how many rows there are at most on either side: who has a hundred trips sees the next ones named. */
+const ROW = 19;
+const ROWS_MOST = 3;
 
 /**
  * Rows for flags on poles: a flag flies from its pole to the right, and no pole runs through a flag. So a flag over whose length
@@ -47,6 +52,25 @@ export function flagRows(flags: readonly { readonly x: number; readonly width: n
     }
   }
   return rows;
+}
+
+/**
+ * Which flags fly, and in which row; null where there is no room. Input in order of `x`: what comes sooner has first call on the room.
+ */
+export function flagsWithRoom(
+  flags: readonly { readonly x: number; readonly width: number }[],
+  rowsMost = ROWS_MOST,
+): (number | null)[] {
+  let flown: number[] = [];
+  let rows: number[] = [];
+  flags.forEach((_, at) => {
+    const tried = [...flown, at];
+    const found = flagRows(tried.map((index) => flags[index]!));
+    if (found.some((row) => row >= rowsMost)) return;
+    flown = tried;
+    rows = found;
+  });
+  return flags.map((_, at) => rows[flown.indexOf(at)] ?? null);
 }
 
 /** Where a date lies on the line. */
@@ -64,15 +88,15 @@ const barOf = (more: number, dearest: number): number => 4 + 30 * Math.sqrt(Math
 export function SeasonLine(data: SeasonLineData) {
   const { width, trips, days, band } = data;
   const x = (date: string): number => xOf(data, date);
-  const tripTexts = trips.map((trip) => shortName(trip.name, width < NARROW ? 11 : 24));
-  const above = flagRows(trips.map((trip, at) => ({ x: x(trip.leave), width: tripTexts[at]!.length * BOLD })));
-  const below = flagRows(days.map((day) => ({ x: x(day.date), width: day.text.length * CHAR + 5 })));
-  const rowsAbove = Math.max(0, ...above.map((row) => row + 1));
-  const rowsBelow = Math.max(0, ...below.map((row) => row + 1));
+  const tripTexts = trips.map((trip) => shortName(trip.name, width < NARROW ? 11 : 34));
+  const above = flagsWithRoom(trips.map((trip, at) => ({ x: x(trip.leave), width: tripTexts[at]!.length * BOLD })));
+  const below = flagsWithRoom(days.map((day) => ({ x: x(day.date), width: day.text.length * CHAR + 5 })));
+  const rowsAbove = Math.max(0, ...above.map((row) => (row ?? -1) + 1));
+  const rowsBelow = Math.max(0, ...below.map((row) => (row ?? -1) + 1));
   const bandHeight = band ? 56 : 0;
-  const y = bandHeight + rowsAbove * 19 + 22;
+  const y = bandHeight + rowsAbove * ROW + 22;
   const prices = data.slots ? PRICE_ROOM : 0;
-  const height = y + 46 + prices + rowsBelow * 19;
+  const height = y + 46 + prices + rowsBelow * ROW;
   return (
     <svg
       class="season-line"
@@ -84,28 +108,45 @@ export function SeasonLine(data: SeasonLineData) {
     >
       {band && <Band band={band} x={x} width={width} />}
       <path class="thin" d={`M4 ${y} H${width - 4}`} />
+      <Months data={data} y={y} stems={days.flatMap((day, at) => (below[at] === null ? [] : [x(day.date)]))} />
       {trips.map((trip, at) => (
         <g key={trip.id} class={trip.tentative ? 'trip perhaps' : 'trip'}>
           <rect x={x(trip.leave)} y={y - 14} width={Math.max(6, x(trip.home) - x(trip.leave))} height="28" />
-          <path class="lead" d={`M${x(trip.leave)} ${y - 14} V${y - 34 - above[at]! * 19}`} />
-          <text x={x(trip.leave) + 5} y={y - 24 - above[at]! * 19} font-size={TEXT}>
-            {tripTexts[at]}
-          </text>
+          <Flag x={x(trip.leave)} from={y - 14} to={flagAt(above[at]!, y - 34, -ROW)} down={10} text={tripTexts[at]!} />
         </g>
       ))}
       {days.map((day, at) => (
         <g key={day.date} class="day">
-          <path d={`M${x(day.date)} ${y} V${y + 60 + prices + below[at]! * 19}`} />
+          <Flag x={x(day.date)} from={y} to={flagAt(below[at]!, y + 60 + prices, ROW)} down={-1} text={day.text} />
           <circle cx={x(day.date)} cy={y} r="6" />
-          <text x={x(day.date) + 5} y={y + 59 + prices + below[at]! * 19} font-size={TEXT}>
-            {day.text}
-          </text>
         </g>
       ))}
-      <Months data={data} y={y} />
       <path class="today" d={`M${x(data.today)} ${y - 18} V${y + 18}`} />
       {data.slots && <SlotPrices data={data} slots={data.slots} y={y} />}
     </svg>
+  );
+}
+
+const flagAt = (row: number | null, first: number, step: number): number | null =>
+  row === null ? null : first + row * step;
+
+/** A pole from the line to where its text flies, `down` under the pole's end; nothing where there is no room for it. */
+function Flag(props: {
+  readonly x: number;
+  readonly from: number;
+  readonly to: number | null;
+  readonly down: number;
+  readonly text: string;
+}) {
+  const { x, from, to, down, text } = props;
+  if (to === null) return null;
+  return (
+    <>
+      <path class="pole" d={`M${x} ${from} V${to}`} />
+      <text x={x + 5} y={to + down} font-size={TEXT}>
+        {text}
+      </text>
+    </>
   );
 }
 
@@ -168,7 +209,10 @@ function Band({
   );
 }
 
-function Months({ data, y }: { readonly data: SeasonLineData; readonly y: number }) {
+/** The months, each named beside its tick where no stem of a yard day runs through. */
+function Months(props: { readonly data: SeasonLineData; readonly y: number; readonly stems: readonly number[] }) {
+  const { data, y, stems } = props;
+  const clear = (from: number, to: number): boolean => !stems.some((stem) => stem > from - 3 && stem < to + 3);
   const firsts: string[] = [];
   for (let [year, month] = data.from.split('-').map(Number) as [number, number]; ; month++) {
     if (month > 12) [year, month] = [year + 1, 1];
@@ -178,16 +222,20 @@ function Months({ data, y }: { readonly data: SeasonLineData; readonly y: number
   }
   return (
     <g class="months">
-      {firsts.map((first) => (
-        <g key={first}>
-          <path class="thin" d={`M${xOf(data, first)} ${y - 6} V${y + 6}`} />
-          {xOf(data, first) < data.width - 40 && (
-            <text x={xOf(data, first) + 5} y={y + 30} font-size="13">
-              {formatDate(first, 'month').slice(0, 3)}
-            </text>
-          )}
-        </g>
-      ))}
+      {firsts.map((first) => {
+        const x = xOf(data, first);
+        const after = x < data.width - 40 && clear(x + 5, x + 5 + MONTH);
+        return (
+          <g key={first}>
+            <path class="thin" d={`M${x} ${y - 6} V${y + 6}`} />
+            {(after || clear(x - 5 - MONTH, x - 5)) && (
+              <text x={after ? x + 5 : x - 5} y={y + 30} font-size="13" text-anchor={after ? 'start' : 'end'}>
+                {formatDate(first, 'month').slice(0, 3)}
+              </text>
+            )}
+          </g>
+        );
+      })}
     </g>
   );
 }

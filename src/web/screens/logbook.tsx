@@ -70,8 +70,12 @@ function Lines() {
   );
 }
 
-/** Height of one line in pixels; all are alike, so that any of twenty thousand can be gone to at once. */
-const ROW = 92;
+/** Height of one line in pixels; all are alike, so that any of twenty thousand can be gone to at once. As in `logbook.css`. */
+const ROW_NARROW = 92;
+const ROW_WIDE = 60;
+const wide = matchMedia('(min-width: 60rem)');
+const rowHeight = signal(wide.matches ? ROW_WIDE : ROW_NARROW);
+wide.addEventListener('change', () => (rowHeight.value = wide.matches ? ROW_WIDE : ROW_NARROW));
 /** Lines fetched in one go. */
 const PAGE = 50;
 
@@ -82,11 +86,12 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
   const wanted = useSignal<number | null>(null);
   const { answer, problems, working } = useAnswer('logbook', { words, kind, from: 0, count: PAGE });
   const total = answer?.total ?? 0;
+  const row = rowHeight.value;
   useEffect(() => {
     const look = (): void => {
       const top = box.current?.getBoundingClientRect().top ?? 0;
-      const first = Math.max(0, Math.floor(-top / ROW) - 4);
-      const last = first + Math.ceil(innerHeight / ROW) + 8;
+      const first = Math.max(0, Math.floor(-top / row) - 4);
+      const last = first + Math.ceil(innerHeight / row) + 8;
       if (first !== span.peek()[0] || last !== span.peek()[1]) span.value = [first, last];
     };
     look();
@@ -96,7 +101,7 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
       removeEventListener('scroll', look);
       removeEventListener('resize', look);
     };
-  }, []);
+  }, [row]);
   const [first, last] = span.value;
   const lineAt = usePages({ words, kind }, answer, first, last);
   if (!answer)
@@ -104,7 +109,7 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
   const goTo = (at: number): void => {
     const top = box.current!.getBoundingClientRect().top + scrollY;
     wanted.value = at;
-    scrollTo(0, at === 0 ? 0 : top + at * ROW - innerHeight / 4);
+    scrollTo(0, at === 0 ? 0 : top + at * row - innerHeight / 4);
   };
   const rows = Array.from({ length: Math.max(0, Math.min(last, total) - first) }, (_, at) => first + at);
   return (
@@ -118,7 +123,7 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
         </p>
         {answer.years.length > 1 && <Years years={answer.years} goTo={goTo} />}
       </div>
-      <ol ref={box} class="lines" style={{ height: `${total * ROW}px` }}>
+      <ol ref={box} class="lines" style={{ height: `${total * row}px` }}>
         {rows.map((index) => (
           <Row key={index} index={index} line={lineAt(index)} total={total} wanted={wanted} />
         ))}
@@ -194,7 +199,11 @@ function Row(props: {
     wanted.value = null;
   }, [here]);
   return (
-    <li style={{ transform: `translateY(${index * ROW}px)` }} aria-setsize={total} aria-posinset={index + 1}>
+    <li
+      style={{ transform: `translateY(${index * rowHeight.value}px)` }}
+      aria-setsize={total}
+      aria-posinset={index + 1}
+    >
       {line ? (
         <a ref={link} href={linkTo('logbook', line.id)} class={line.struck ? 'line struck' : 'line'}>
           <span class="line-day">

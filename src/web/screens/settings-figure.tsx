@@ -37,6 +37,9 @@ export const numberFrom =
     return { wrong: read.problems.map(({ what, expected }) => `${what}. Expected: ${expected}.`).join(' ') };
   };
 
+/** Letters on one line of a field on a phone, for browsers where a field does not grow by itself. */
+const LINE = 36;
+
 /** One figure: a field, and buttons that are there only when something was changed. Emptied, it is taken back. */
 export function Figure(props: {
   readonly label: string;
@@ -46,6 +49,8 @@ export function Figure(props: {
   readonly placeholder?: string;
   readonly choices?: readonly (readonly [value: string, name: string])[];
   readonly read?: Reader;
+  /** It may be a sentence: the field grows, so that all of it is seen. */
+  readonly sentence?: boolean;
   readonly save: (value: unknown) => Promise<readonly Problem[]>;
 }) {
   const { label, value, help, unit, placeholder = '', choices, read = asText } = props;
@@ -91,6 +96,21 @@ export function Figure(props: {
                 </option>
               ))}
             </select>
+          ) : props.sentence ? (
+            <textarea
+              {...about}
+              class="grows"
+              rows={Math.max(1, Math.ceil(now.length / LINE))}
+              value={now}
+              placeholder={placeholder}
+              autocomplete="off"
+              onInput={(event) => type(event.currentTarget.value)}
+              onKeyDown={(event) => {
+                if (event.key !== 'Enter') return;
+                event.preventDefault();
+                event.currentTarget.form?.requestSubmit();
+              }}
+            />
           ) : (
             <input
               {...about}

@@ -63,6 +63,7 @@ function Facts({ view, set }: SettingsPart) {
             label={one.title}
             value={one.value}
             placeholder="Not on record"
+            sentence
             save={(value) => set(`fact/${one.id}`, asFact(value))}
           />
           <details>

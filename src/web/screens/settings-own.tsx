@@ -9,7 +9,7 @@ export function OwnList(props: {
 }) {
   const { lines, set, verb = 'Take back' } = props;
   return (
-    <ul class="plain">
+    <ul class="plain own-list">
       {lines.map(({ key, text }) => (
         <li key={key} class="row call-row">
           <span class="grow">{text}</span>
