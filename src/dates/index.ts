@@ -23,6 +23,7 @@ export {
   dayOfYear,
   daysBetween,
   formatDate,
+  formatLabelDate,
   isPlainDate,
   monthOf,
   monthRange,

@@ -157,6 +157,12 @@ const MONTHS = [
  */
 export type DateStyle = 'short' | 'long' | 'day' | 'month' | 'no-year' | 'iso';
 
+/** A date off a label, which may be only a year or a month: 2018, Oct 2020, 18 Oct 2020. */
+export function formatLabelDate(date: string): string {
+  if (date.length === 4) return date;
+  return date.length === 7 ? formatDate(`${date}-01`, 'month') : formatDate(date, 'day');
+}
+
 /** A date as a person reads it; `short` by default. */
 export function formatDate(date: PlainDate, style: DateStyle = 'short'): string {
   const number = dayNumber(date);

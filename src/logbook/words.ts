@@ -1,5 +1,5 @@
 import type { Catalog } from '../catalog/index.ts';
-import { formatDate } from '../dates/index.ts';
+import { formatDate, formatLabelDate } from '../dates/index.ts';
 import { formatQuantity, type Quantity, type System } from '../quantity/index.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
@@ -62,7 +62,7 @@ export function entryWords(entry: Entry, teller: Teller): string {
 
 function madeWords({ madeOn, code, goodThrough }: EntryOf<'fit'>['body']): string {
   const known = [
-    madeOn && `made ${madeOn}`,
+    madeOn && `made ${formatLabelDate(madeOn)}`,
     code && `code ${code}`,
     goodThrough && `good through ${goodThrough}`,
   ].filter(Boolean);

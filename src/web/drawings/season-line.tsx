@@ -31,6 +31,8 @@ export interface SeasonLineData {
 
 const CHAR = 7.1;
 const BOLD = 7.8;
+/** A yard day to so few pixels of the line is a small dot. */
+const CROWDED = 20;
 /** Width of a month's three letters. */
 const MONTH = 25;
 const TEXT = 14;
@@ -95,6 +97,7 @@ export function SeasonLine(data: SeasonLineData) {
   const rowsBelow = Math.max(0, ...below.map((row) => (row ?? -1) + 1));
   const bandHeight = band ? 56 : 0;
   const y = bandHeight + rowsAbove * ROW + 22;
+  const crowded = days.length * CROWDED > width;
   const prices = data.slots ? PRICE_ROOM : 0;
   const height = y + 46 + prices + rowsBelow * ROW;
   return (
@@ -118,7 +121,7 @@ export function SeasonLine(data: SeasonLineData) {
       {days.map((day, at) => (
         <g key={day.date} class="day">
           <Flag x={x(day.date)} from={y} to={flagAt(below[at]!, y + 60 + prices, ROW)} down={-1} text={day.text} />
-          <circle cx={x(day.date)} cy={y} r="6" />
+          <circle cx={x(day.date)} cy={y} r={crowded ? 3.5 : 6} />
         </g>
       ))}
       <path class="today" d={`M${x(data.today)} ${y - 18} V${y + 18}`} />

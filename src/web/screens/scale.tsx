@@ -68,7 +68,7 @@ function Weighed({ view }: { readonly view: ScaleView }) {
     <>
       <p class="soft lead-in">
         {weighing
-          ? `${weighing.place === '' ? 'Weighed' : weighing.place}, ${weighing.day}${weighing.old ? ': over a year ago' : ''}. ${weighing.cargo}`
+          ? `${weighing.place === '' ? 'Weighed' : weighing.place}, ${weighing.day}${weighing.old ? ': over a year ago' : ''}${weighing.cargo === '' ? '' : `. ${weighing.cargo.replace(/\.$/, '')}`}.`
           : 'Bring the tow vehicle over the scale alone, then hitched: three tickets tell everything.'}{' '}
         {weighing && <a href={linkTo('logbook', weighing.id)}>The tickets</a>}
       </p>

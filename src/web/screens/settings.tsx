@@ -26,6 +26,7 @@ interface Topic {
 }
 
 const SHORT = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+const WEEK = [1, 2, 3, 4, 5, 6, 0];
 
 const TOPICS: readonly Topic[] = [
   {
@@ -35,9 +36,10 @@ const TOPICS: readonly Topic[] = [
     Page: Time,
     answer: ({ weekdays, weekdaysSaid, days }) =>
       [
-        weekdays.flatMap((hours, day) => (hours > 0 ? [`${SHORT[day]} ${hours} h`] : [])).join(', ') || 'No day',
+        WEEK.flatMap((day) => ((weekdays[day] ?? 0) > 0 ? [`${SHORT[day]} ${weekdays[day]} h`] : [])).join(', ') ||
+          'No day',
         ...(weekdaysSaid ? [] : ['a guess until you say']),
-        ...(days.length > 0 ? [days.length === 1 ? '1 day otherwise' : `${days.length} days otherwise`] : []),
+        ...(days.length > 0 ? [days.length === 1 ? 'one day set apart' : `${days.length} days set apart`] : []),
       ].join('; '),
   },
   {

@@ -1,5 +1,5 @@
 import { upkeepsOfPart } from '../../../catalog/index.ts';
-import { formatDate, monthsBetween } from '../../../dates/index.ts';
+import { formatDate, formatLabelDate, monthsBetween } from '../../../dates/index.ts';
 import {
   type Entry,
   type PartState,
@@ -155,10 +155,10 @@ export function partView(keeper: Keeper, id: string): PartView | null {
 function factsOf(keeper: Keeper, told: Told, part: PartState): [string, string][] {
   const { body, on } = part.fit;
   const facts: [string, string][] = [[body.isNew ? 'Fitted new' : 'On record since', formatDate(on, 'day')]];
-  if (body.madeOn) facts.push(['Made', `${body.madeOn}${ageText(body.madeOn, keeper.today)}`]);
+  if (body.madeOn) facts.push(['Made', `${formatLabelDate(body.madeOn)}${ageText(body.madeOn, keeper.today)}`]);
   if (body.code) facts.push(['Code', body.code]);
   const good = part.paper?.body.goodThrough ?? body.goodThrough;
-  if (good) facts.push(['Good through', good.length === 10 ? formatDate(good, 'day') : good]);
+  if (good) facts.push(['Good through', formatLabelDate(good)]);
   for (const [name, value] of Object.entries(part.facts)) facts.push([labelOf(factName(name)), factText(told, value)]);
   if (body.cost !== undefined) facts.push(['Cost', `$${body.cost}`]);
   if (body.note) facts.push(['Note', body.note]);

@@ -1,4 +1,5 @@
 import type { PartKind } from '../../../catalog/index.ts';
+import { formatLabelDate } from '../../../dates/index.ts';
 import { partsOf, settingOf, vehicleOf } from '../../../logbook/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { factText } from './entry-text.ts';
@@ -41,7 +42,7 @@ export function walkView(keeper: Keeper): WalkView {
         id: part.id,
         text: [
           part.place,
-          part.fit.body.madeOn ? `made ${part.fit.body.madeOn}` : '',
+          part.fit.body.madeOn ? `made ${formatLabelDate(part.fit.body.madeOn)}` : '',
           ...Object.values(part.facts)
             .slice(0, 3)
             .map((value) => factText(told, value)),
