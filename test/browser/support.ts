@@ -214,7 +214,7 @@ export async function ready(page: Page): Promise<void> {
     () =>
       document.querySelector('main h1') &&
       !document.querySelector('[aria-busy=true]') &&
-      !document.body.textContent?.includes('Working it out'),
+      !/Working it out|Opening …|Reading the logbook/.test(document.querySelector('main')?.textContent ?? ''),
     null,
     { timeout: 60_000 },
   );

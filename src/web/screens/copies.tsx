@@ -98,7 +98,10 @@ function Listed({ rig, list }: { readonly rig: string; readonly list: CopyList }
       </p>
       <h3 class="calls-head">Made by the server itself</h3>
       {!list.made && (
-        <p>This server makes none by itself: it was started without them. The notes on operating say how.</p>
+        <p>
+          This server makes none by itself: it was started without them. <code>docs/operating.md</code> says how to have
+          them.
+        </p>
       )}
       {list.made && list.copies.length === 0 && <p>None yet: the first is made within a day.</p>}
       <ul class="plain copies">

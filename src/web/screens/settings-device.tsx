@@ -44,7 +44,7 @@ function Install() {
           {!isSecureContext && (
             <p>
               {location.origin} is neither https nor this very machine, and no browser installs, or keeps for offline,
-              what it gets from there. The notes on operating say how to put https before it.
+              what it gets from there. <code>docs/operating.md</code> says how to put https before it.
             </p>
           )}
           <p class="lead-in">Without that it works just as well in the browser, offline too.</p>
