@@ -3,7 +3,9 @@
  * pure functions from the rig's data to SVG, `replica` the worker with the rig's entries and everything worked out from them.
  */
 import { render } from 'preact';
+import './shell/theme.css';
 import './shell/base.css';
+import './shell/fields.css';
 import './shell/shell.css';
 import { App } from './shell/app.tsx';
 import { followTheme } from './shell/theme.ts';
