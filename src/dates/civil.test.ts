@@ -9,6 +9,7 @@ import {
   dayOfYear,
   daysBetween,
   formatDate,
+  formatLabelDate,
   isLeap,
   isPlainDate,
   monthOf,
@@ -93,5 +94,15 @@ describe('formatDate', () => {
     expect(formatDate('2026-06-12', 'month')).toBe('Jun 2026');
     expect(formatDate('2026-06-12', 'no-year')).toBe('Fri 12 Jun');
     expect(formatDate('2026-06-12', 'iso')).toBe('2026-06-12');
+  });
+});
+
+describe('a date off a label', () => {
+  it.each([
+    ['2018', '2018'],
+    ['2020-10', 'Oct 2020'],
+    ['2020-10-18', '18 Oct 2020'],
+  ])('%s is read as %s, no finer than it was written', (label, read) => {
+    expect(formatLabelDate(label)).toBe(read);
   });
 });

@@ -64,7 +64,7 @@ function madeWords({ madeOn, code, goodThrough }: EntryOf<'fit'>['body']): strin
   const known = [
     madeOn && `made ${formatLabelDate(madeOn)}`,
     code && `code ${code}`,
-    goodThrough && `good through ${goodThrough}`,
+    goodThrough && `good through ${formatLabelDate(goodThrough)}`,
   ].filter(Boolean);
   return known.length ? `, ${known.join(', ')}` : '';
 }

@@ -76,7 +76,7 @@ describe('five hundred parts', () => {
       await line.waitFor({ timeout: 60_000 });
       const drawn = await line.evaluate((svg: SVGSVGElement) => ({
         height: svg.getBoundingClientRect().height,
-        days: svg.querySelectorAll('.day circle').length,
+        marks: svg.querySelectorAll('.trip rect, .day circle').length,
         names: Array.from(svg.querySelectorAll<SVGTextElement>('.trip text, .day text'), (text) => {
           const { x, y, width, height } = text.getBBox();
           return { text: text.textContent, left: x, right: x + width, top: y, bottom: y + height };
@@ -84,6 +84,8 @@ describe('five hundred parts', () => {
       }));
       expect(drawn.height).toBeLessThan(most);
       expect(drawn.names.length).toBeGreaterThan(2);
+      // Who has no name there keeps the mark.
+      expect(drawn.marks).toBeGreaterThan(drawn.names.length);
       for (const [at, a] of drawn.names.entries())
         for (const b of drawn.names.slice(at + 1)) {
           const over = Math.min(a.right, b.right) - Math.max(a.left, b.left);

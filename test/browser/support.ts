@@ -211,10 +211,7 @@ export async function axe(page: Page): Promise<string[]> {
 /** The page has its answer, and nothing newer is being worked out. */
 export async function ready(page: Page): Promise<void> {
   await page.waitForFunction(
-    () =>
-      document.querySelector('main h1') &&
-      !document.querySelector('[aria-busy=true]') &&
-      !/Working it out|Opening …|Reading the logbook/.test(document.querySelector('main')?.textContent ?? ''),
+    () => document.querySelector('main h1') && !document.querySelector('[aria-busy=true]'),
     null,
     { timeout: 60_000 },
   );

@@ -1,5 +1,5 @@
 import { seedFrom, stratified } from '../../chance/index.ts';
-import { addMonthsToDay, dateOf, dayNumber } from '../../dates/index.ts';
+import { addMonthsToDay, dateOf, dayNumber, formatLabelDate } from '../../dates/index.ts';
 import type { WorkFact } from '../../logbook/index.ts';
 import {
   type ClockOf,
@@ -46,7 +46,7 @@ export function ageClock(scene: Scene, duty: Duty, clock: ClockOf<'age'>): Clock
       ...rest,
       outlook: {
         ...base,
-        text: `Good through ${label.through.length === 10 ? dateText(label.through) : label.through}: ${daysLeftText(left)}`,
+        text: `Good through ${formatLabelDate(label.through)}: ${daysLeftText(left)}`,
         left: daysQuantity(left),
         dueOn: dateOf(end),
         evidence: [label.entry],

@@ -45,7 +45,7 @@ const ROWS_MOST = 3;
  * Rows for flags on poles: a flag flies from its pole to the right, and no pole runs through a flag. So a flag over whose length
  * later poles stand goes further out than all of theirs. Input in order of `x`.
  */
-export function flagRows(flags: readonly { readonly x: number; readonly width: number }[]): number[] {
+function flagRows(flags: readonly { readonly x: number; readonly width: number }[]): number[] {
   const rows: number[] = flags.map(() => 0);
   for (let at = flags.length - 1; at >= 0; at--) {
     const { x, width } = flags[at]!;
@@ -59,16 +59,13 @@ export function flagRows(flags: readonly { readonly x: number; readonly width: n
 /**
  * Which flags fly, and in which row; null where there is no room. Input in order of `x`: what comes sooner has first call on the room.
  */
-export function flagsWithRoom(
-  flags: readonly { readonly x: number; readonly width: number }[],
-  rowsMost = ROWS_MOST,
-): (number | null)[] {
+function flagsWithRoom(flags: readonly { readonly x: number; readonly width: number }[]): (number | null)[] {
   let flown: number[] = [];
   let rows: number[] = [];
   flags.forEach((_, at) => {
     const tried = [...flown, at];
     const found = flagRows(tried.map((index) => flags[index]!));
-    if (found.some((row) => row >= rowsMost)) return;
+    if (found.some((row) => row >= ROWS_MOST)) return;
     flown = tried;
     rows = found;
   });

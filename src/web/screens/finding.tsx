@@ -8,7 +8,7 @@ import { Cautions } from '../shell/cautions.tsx';
 import { openForm } from '../shell/form.ts';
 import { Notches, OpenCircle } from '../shell/marks.tsx';
 import { minutesText } from '../shell/minutes.ts';
-import { Problems } from '../shell/problems.tsx';
+import { Problems, sentence } from '../shell/problems.tsx';
 import { say } from '../shell/said.tsx';
 import { Grounds } from '../shell/why.tsx';
 
@@ -87,14 +87,12 @@ function Act({ group }: { readonly group: FindingGroupView }) {
   );
 }
 
-const sentenceOf = (text: string): string => `${text.replace(/\.$/, '')}.`;
-
 function takesText(group: FindingGroupView): string {
   const [first] = group.findings;
   const { takes, keepTo } = first!;
   const miles = [...new Set(group.findings.flatMap(({ atMiles }) => atMiles ?? []))];
   if (miles.length > 1) return `At mile ${miles.slice(0, -1).join(', ')} and ${miles.at(-1)} of this trip.`;
-  if (keepTo && first!.upkeep === null) return sentenceOf(takes?.action ?? first!.text);
+  if (keepTo && first!.upkeep === null) return sentence(takes?.action ?? first!.text);
   if (first!.group === 'kit') return `${minutesText(group.minutes)} to gather.`;
   if (keepTo) return `${keepTo.charAt(0).toUpperCase()}${keepTo.slice(1)}.`;
   if (!takes || first!.kind === 'pass')

@@ -8,7 +8,7 @@ import type { MarginsView } from '../replica/views/margins.ts';
 import { openForm } from '../shell/form.ts';
 import { formsComeAlong } from '../shell/form-host.tsx';
 import { JudgementMark } from '../shell/marks.tsx';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet, Problems } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
@@ -32,7 +32,7 @@ export function Go() {
     return (
       <>
         <Title>Can we go?</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
+        <NotYet problems={problems} doing="Working it out …" />
       </>
     );
   }

@@ -6,7 +6,7 @@ import type { EntryLine } from '../replica/views/entry-text.ts';
 import type { LogbookPage } from '../replica/views/logbook.ts';
 import { FindWords } from '../shell/find-words.tsx';
 import { openForm } from '../shell/form.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
@@ -70,12 +70,9 @@ function Lines() {
   );
 }
 
-/** Height of one line in pixels; all are alike, so that any of twenty thousand can be gone to at once. As in `logbook.css`. */
-const ROW_NARROW = 92;
-const ROW_WIDE = 60;
-const wide = matchMedia('(min-width: 60rem)');
-const rowHeight = signal(wide.matches ? ROW_WIDE : ROW_NARROW);
-wide.addEventListener('change', () => (rowHeight.value = wide.matches ? ROW_WIDE : ROW_NARROW));
+/** Height of one line in pixels, as the style has it; all are alike, so that any of twenty thousand can be gone to at once. */
+const rowHeight = (): number =>
+  Number.parseFloat(getComputedStyle(document.documentElement).getPropertyValue('--entry'));
 /** Lines fetched in one go. */
 const PAGE = 50;
 
@@ -86,9 +83,9 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
   const wanted = useSignal<number | null>(null);
   const { answer, problems, working } = useAnswer('logbook', { words, kind, from: 0, count: PAGE });
   const total = answer?.total ?? 0;
-  const row = rowHeight.value;
   useEffect(() => {
     const look = (): void => {
+      const row = rowHeight();
       const top = box.current?.getBoundingClientRect().top ?? 0;
       const first = Math.max(0, Math.floor(-top / row) - 4);
       const last = first + Math.ceil(innerHeight / row) + 8;
@@ -101,15 +98,14 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
       removeEventListener('scroll', look);
       removeEventListener('resize', look);
     };
-  }, [row]);
+  }, []);
   const [first, last] = span.value;
   const lineAt = usePages({ words, kind }, answer, first, last);
-  if (!answer)
-    return problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Reading the logbook …</p>;
+  if (!answer) return <NotYet problems={problems} doing="Reading the logbook …" />;
   const goTo = (at: number): void => {
     const top = box.current!.getBoundingClientRect().top + scrollY;
     wanted.value = at;
-    scrollTo(0, at === 0 ? 0 : top + at * row - innerHeight / 4);
+    scrollTo(0, at === 0 ? 0 : top + at * rowHeight() - innerHeight / 4);
   };
   const rows = Array.from({ length: Math.max(0, Math.min(last, total) - first) }, (_, at) => first + at);
   return (
@@ -123,7 +119,7 @@ function Found({ words, kind }: { readonly words: string; readonly kind: string 
         </p>
         {answer.years.length > 1 && <Years years={answer.years} goTo={goTo} />}
       </div>
-      <ol ref={box} class="lines" style={{ height: `${total * row}px` }}>
+      <ol ref={box} class="lines" style={{ height: `calc(${total} * var(--entry))` }}>
         {rows.map((index) => (
           <Row key={index} index={index} line={lineAt(index)} total={total} wanted={wanted} />
         ))}
@@ -200,7 +196,7 @@ function Row(props: {
   }, [here]);
   return (
     <li
-      style={{ transform: `translateY(${index * rowHeight.value}px)` }}
+      style={{ transform: `translateY(calc(${index} * var(--entry)))` }}
       aria-setsize={total}
       aria-posinset={index + 1}
     >

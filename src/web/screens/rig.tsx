@@ -9,7 +9,7 @@ import type { PartLine, RigView, Standing } from '../replica/views/rig.ts';
 import { FindWords } from '../shell/find-words.tsx';
 import { openForm } from '../shell/form.ts';
 import { StandingMark } from '../shell/marks.tsx';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
@@ -30,7 +30,7 @@ function Whole({ at }: { readonly at: string | null }) {
     return (
       <>
         <Title>The rig</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
+        <NotYet problems={problems} doing="Working it out …" />
       </>
     );
   }

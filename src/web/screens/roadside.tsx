@@ -3,7 +3,7 @@ import './roadside.css';
 import { useAnswer } from '../replica/client.ts';
 import type { KitLine, MishapLine, MishapView, RoadsideView } from '../replica/views/roadside.ts';
 import { openForm } from '../shell/form.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
@@ -21,7 +21,7 @@ function Signs() {
     return (
       <>
         <Title>Roadside</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
+        <NotYet problems={problems} doing="Opening …" />
       </>
     );
   }

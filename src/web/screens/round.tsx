@@ -4,7 +4,7 @@ import './round.css';
 import { ask, frame, useAnswer } from '../replica/client.ts';
 import type { RoundRowView, RoundView } from '../replica/views/round.ts';
 import { JudgementMark, TickMark } from '../shell/marks.tsx';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
 import { SheetLink } from '../shell/sheet-link.tsx';
@@ -25,7 +25,7 @@ export function Round() {
     return (
       <>
         <Title>Before we roll</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
+        <NotYet problems={problems} doing="Working it out …" />
       </>
     );
   }

@@ -7,7 +7,7 @@ import { ask, problemsOf, useAnswer } from '../replica/client.ts';
 import type { ScaleView } from '../replica/views/scale.ts';
 import type { TireRow } from '../replica/views/scale-tires.ts';
 import { openForm } from '../shell/form.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet, Problems, sentence } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { Title } from '../shell/title.tsx';
 import { Wide } from '../shell/width.tsx';
@@ -20,7 +20,7 @@ export function Scale() {
     return (
       <>
         <Title>On the scale</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Working it out …</p>}
+        <NotYet problems={problems} doing="Working it out …" />
       </>
     );
   }
@@ -68,7 +68,7 @@ function Weighed({ view }: { readonly view: ScaleView }) {
     <>
       <p class="soft lead-in">
         {weighing
-          ? `${weighing.place === '' ? 'Weighed' : weighing.place}, ${weighing.day}${weighing.old ? ': over a year ago' : ''}${weighing.cargo === '' ? '' : `. ${weighing.cargo.replace(/\.$/, '')}`}.`
+          ? `${weighing.place || 'Weighed'}, ${weighing.day}${weighing.old ? ': over a year ago' : ''}. ${weighing.cargo && sentence(weighing.cargo)}`
           : 'Bring the tow vehicle over the scale alone, then hitched: three tickets tell everything.'}{' '}
         {weighing && <a href={linkTo('logbook', weighing.id)}>The tickets</a>}
       </p>

@@ -6,7 +6,7 @@ import { useAnswer } from '../replica/client.ts';
 import type { SeasonTrip, SeasonView } from '../replica/views/season.ts';
 import { openForm } from '../shell/form.ts';
 import { minutesText } from '../shell/minutes.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet, Problems } from '../shell/problems.tsx';
 import { linkTo } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
@@ -23,11 +23,7 @@ export function Season() {
     return (
       <>
         <Title>The season</Title>
-        {problems.length > 0 ? (
-          <Problems problems={problems} />
-        ) : (
-          <p class="soft">Working it out: every job, every free day …</p>
-        )}
+        <NotYet problems={problems} doing="Working it out: every job, every free day …" />
       </>
     );
   }

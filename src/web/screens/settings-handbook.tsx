@@ -1,6 +1,6 @@
 import { useAnswer } from '../replica/client.ts';
 import type { HandbookView } from '../replica/views/handbook.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet, Problems } from '../shell/problems.tsx';
 import { PageForm } from '../shell/spec-form.tsx';
 import { Figure, type SettingsPart } from './settings-figure.tsx';
 import { OwnList } from './settings-own.tsx';
@@ -11,8 +11,14 @@ export function Handbook({ view, set }: SettingsPart) {
   return (
     <div class="settings-columns">
       <div>
-        <Problems problems={problems} />
-        {answer === null ? <p class="soft">Opening …</p> : <Intervals book={answer} set={set} />}
+        {answer === null ? (
+          <NotYet problems={problems} doing="Opening …" />
+        ) : (
+          <>
+            <Problems problems={problems} />
+            <Intervals book={answer} set={set} />
+          </>
+        )}
       </div>
       <Facts view={view} set={set} />
     </div>

@@ -2,7 +2,7 @@ import type { ComponentType } from 'preact';
 import { frame, useAnswer } from '../replica/client.ts';
 import type { SettingsView } from '../replica/views/settings.ts';
 import { install } from '../shell/install.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { Title } from '../shell/title.tsx';
 import { newer } from '../shell/version.ts';
@@ -25,19 +25,15 @@ interface Topic {
   answer(view: SettingsView): string;
 }
 
-const SHORT = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
-const WEEK = [1, 2, 3, 4, 5, 6, 0];
-
 const TOPICS: readonly Topic[] = [
   {
     id: 'time',
     question: 'When can you work at home?',
     own: true,
     Page: Time,
-    answer: ({ weekdays, weekdaysSaid, days }) =>
+    answer: ({ week, weekdaysSaid, days }) =>
       [
-        WEEK.flatMap((day) => ((weekdays[day] ?? 0) > 0 ? [`${SHORT[day]} ${weekdays[day]} h`] : [])).join(', ') ||
-          'No day',
+        week || 'No day',
         ...(weekdaysSaid ? [] : ['a guess until you say']),
         ...(days.length > 0 ? [days.length === 1 ? 'one day set apart' : `${days.length} days set apart`] : []),
       ].join('; '),
@@ -101,8 +97,8 @@ export function Settings() {
   if (!answer) {
     return (
       <>
-        <Title aria-busy={problems.length === 0}>{topic?.question ?? 'Your own figures'}</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
+        <Title>{topic?.question ?? 'Your own figures'}</Title>
+        <NotYet problems={problems} doing="Opening …" />
       </>
     );
   }

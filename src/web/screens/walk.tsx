@@ -3,7 +3,7 @@ import './walk.css';
 import { ask, frame, useAnswer } from '../replica/client.ts';
 import type { WalkStop, WalkView } from '../replica/views/walk.ts';
 import { openForm } from '../shell/form.ts';
-import { Problems } from '../shell/problems.tsx';
+import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { say } from '../shell/said.tsx';
 import { Title } from '../shell/title.tsx';
@@ -18,7 +18,7 @@ export function Walk() {
     return (
       <>
         <Title>Walk-round</Title>
-        {problems.length > 0 ? <Problems problems={problems} /> : <p class="soft">Opening …</p>}
+        <NotYet problems={problems} doing="Opening …" />
       </>
     );
   }

@@ -3,6 +3,16 @@ import type { Problem } from '../../problem/index.ts';
 /** A sentence ends once. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
 
+/** In place of an answer that is not there yet: what is being done for it, or why it will not come. */
+export function NotYet({ problems, doing }: { readonly problems: readonly Problem[]; readonly doing: string }) {
+  if (problems.length > 0) return <Problems problems={problems} />;
+  return (
+    <p class="soft" aria-busy="true">
+      {doing}
+    </p>
+  );
+}
+
 /** What is wrong, what was expected, what to do: each problem on its own line. */
 export function Problems({ problems }: { readonly problems: readonly Problem[] }) {
   if (problems.length === 0) return null;

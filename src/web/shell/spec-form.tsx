@@ -4,7 +4,7 @@ import type { Problem } from '../../problem/index.ts';
 import { ask, problemsOf, useAnswer } from '../replica/client.ts';
 import type { FormAsk, FormSpec } from '../replica/views/form.ts';
 import { FieldGroups, filledIn, inWords } from './fields.tsx';
-import { Problems } from './problems.tsx';
+import { NotYet, Problems } from './problems.tsx';
 import { say } from './said.tsx';
 
 interface Parts {
@@ -27,14 +27,7 @@ export function SpecForm({ about, ...parts }: { readonly about: FormAsk } & Part
   const chosen = useSignal<Readonly<Record<string, string>>>({});
   const wanted = Object.keys(chosen.value).length === 0 ? about : { ...about, chosen: chosen.value };
   const { answer, problems } = useAnswer('form', wanted);
-  if (answer === null)
-    return problems.length > 0 ? (
-      <Problems problems={problems} />
-    ) : (
-      <p class="soft" aria-busy="true">
-        Opening …
-      </p>
-    );
+  if (answer === null) return <NotYet problems={problems} doing="Opening …" />;
   const turn = (path: string, value: string): void => {
     chosen.value = { ...chosen.value, [path]: value };
   };

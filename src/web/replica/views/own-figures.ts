@@ -40,10 +40,16 @@ const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 
 const ORDER = [1, 2, 3, 4, 5, 6, 0];
 
 /** Hours free on each day of the week, Sunday first; 0 for none. */
-export function weekHours({ state }: Keeper): number[] {
+function weekHours({ state }: Keeper): number[] {
   const said = settingOf(state, 'free-days');
   const free = said ?? FREE_DAYS_DEFAULT;
   return DAYS.map((_, day) => (free.weekdays.includes(day) ? (said?.hoursOn?.[`${day}` as '0'] ?? free.hours) : 0));
+}
+
+/** The free days of a usual week, each with its hours. */
+export function weekText(keeper: Keeper): string {
+  const hours = weekHours(keeper);
+  return ORDER.flatMap((day) => (hours[day] === 0 ? [] : [`${DAYS[day]!.slice(0, 3)} ${hours[day]} h`])).join(', ');
 }
 
 /** The week: hours on each day, none where it is not free. */

@@ -2,13 +2,13 @@ import { formatDate } from '../../../dates/index.ts';
 import { settingOf, settingsOf } from '../../../logbook/index.ts';
 import { APPETITES } from '../../../plan/index.ts';
 import type { Keeper } from '../keeper.ts';
-import { weekHours } from './own-figures.ts';
+import { weekText } from './own-figures.ts';
 
 /** The owner's own figures as they stand; empty where nothing was said. */
 export interface SettingsView {
   readonly units: 'us' | 'metric';
-  /** Hours free on each day of the week, Sunday first; 0 for none. */
-  readonly weekdays: readonly number[];
+  /** Hours free in a usual week: `Sat 8 h, Sun 8 h`; empty for none. */
+  readonly week: string;
   /** False where the plan works with a guess. */
   readonly weekdaysSaid: boolean;
   /** Single days other than the rule, from today on. */
@@ -39,7 +39,7 @@ export function settingsView(keeper: Keeper): SettingsView {
   const { state, catalog } = keeper;
   return {
     units: settingOf(state, 'units') ?? 'us',
-    weekdays: weekHours(keeper),
+    week: weekText(keeper),
     weekdaysSaid: settingOf(state, 'free-days') !== undefined,
     days: [...settingsOf(state, 'day')]
       .filter(([date]) => date >= keeper.today)
