@@ -3,6 +3,10 @@ import { Direction, type Relaxed } from './direction.ts';
 import { copyPrices, freePrices, type Prices } from './prices.ts';
 
 const STEP_CUT = 0.6;
+/** Steps over known answers are this much shorter. */
+const STEP_KNOWN = 0.3;
+/** Between two evaluations they may take as much work as this many. */
+const KNOWN_SHARE = 1;
 
 /** How one relaxation is best climbed. */
 export interface Manner {
@@ -15,6 +19,8 @@ export interface Manner {
   /** The answers are averaged over about so many evaluations, looked at once in so many. */
   readonly averaged: number;
   readonly averagedEvery: number;
+  /** Steps taken over known answers after so many evaluations, before the next one. */
+  known(evaluations: number): number;
 }
 
 /** Climbing where an evaluation is quick. */
@@ -24,6 +30,7 @@ export const QUICK: Manner = {
   aim: (target, bound) => (target < Number.POSITIVE_INFINITY ? target : bound + 0.05 * (1 + Math.abs(bound))),
   averaged: 40,
   averagedEvery: 3,
+  known: () => 0,
 };
 
 /** Climbing where an evaluation is slow and starts from prices that are good already. */
@@ -33,7 +40,11 @@ export const STRONG: Manner = {
   aim: (target, bound) => Math.min(target, bound + 0.02 * (1 + Math.abs(bound))),
   averaged: 10,
   averagedEvery: 1,
+  known: (evaluations) => Math.min(2 * evaluations, 30),
 };
+
+/** The same on a branch, where much is known from the branches before. */
+export const BRANCH: Manner = { ...STRONG, known: (evaluations) => Math.min(15 + 2 * evaluations, 30) };
 
 /**
  * Looks for prices that make the bound of a relaxation high: steps along averaged subgradients, their length by Polyak's rule against
@@ -52,7 +63,10 @@ export class Ascent {
   #step = 1;
   #patience = 0;
   #since = 0;
+  /** Evaluations so far, and what the last of them gave. */
   #rounds = 0;
+  #value = Number.NaN;
+  #evaluationWork = 0;
 
   constructor(relaxed: Relaxed, manner: Manner) {
     const { model, now } = relaxed;
@@ -72,6 +86,7 @@ export class Ascent {
     this.#patience = patience;
     this.#since = 0;
     this.#rounds = 0;
+    this.#value = Number.NaN;
   }
 
   /**
@@ -79,43 +94,71 @@ export class Ascent {
    * use: the target is reached, all agrees, or the step has shrunk to nothing.
    */
   climb(decided: Decided, rounds: number, target: number, heard?: () => void): boolean {
-    const { stepLeast, averagedEvery, aim } = this.#manner;
     const relaxed = this.#relaxed;
-    const direction = this.#direction;
     for (let k = 0; k < rounds; k++) {
-      const value = relaxed.evaluate(decided);
+      if (this.#rounds > 0 && !this.#move(decided, target)) return true;
+      this.#moveOverKnown(decided, target);
+      const before = relaxed.work;
+      this.#value = relaxed.evaluate(decided);
+      this.#evaluationWork = relaxed.work - before;
       this.#since++;
-      if (value > this.bound) {
-        if (value > this.bound + 1e-5 * Math.abs(value)) this.#since = 0;
-        this.bound = value;
+      if (this.#value > this.bound) {
+        if (this.#value > this.bound + 1e-5 * Math.abs(this.#value)) this.#since = 0;
+        this.bound = this.#value;
         copyPrices(this.best, relaxed.now);
       }
       if (this.bound >= target) return true;
-      heard?.();
-      if (this.#since > this.#patience) {
-        this.#step *= STEP_CUT;
-        this.#since = 0;
-        copyPrices(relaxed.now, this.best);
-        if (this.#step < stepLeast) return true;
-      }
-      if (this.#rounds % averagedEvery === 0) this.#average(decided);
-      relaxed.pull(direction, decided);
+      this.#average(decided);
       this.#rounds++;
-      if (direction.norm < 1e-12) return true;
-      direction.follow((this.#step * (aim(target, this.bound) - value)) / direction.norm);
+      heard?.();
     }
     return false;
   }
 
   /** Back to the best prices of the climb: the bound there. */
   settle(decided: Decided): number {
+    if (this.#value === this.bound) return this.bound;
     copyPrices(this.#relaxed.now, this.best);
     return this.#relaxed.evaluate(decided);
+  }
+
+  /** One step from the evaluation last made. False when there is nowhere to go. */
+  #move(decided: Decided, target: number): boolean {
+    const { stepLeast, aim } = this.#manner;
+    const relaxed = this.#relaxed;
+    if (this.#since > this.#patience) {
+      this.#step *= STEP_CUT;
+      this.#since = 0;
+      copyPrices(relaxed.now, this.best);
+      if (this.#step < stepLeast) return false;
+    }
+    relaxed.pull(this.#direction, decided);
+    if (this.#direction.norm < 1e-12) return false;
+    this.#direction.follow((this.#step * (aim(target, this.bound) - this.#value)) / this.#direction.norm);
+    return true;
+  }
+
+  /** Steps over known answers, to where another evaluation is worth its time. */
+  #moveOverKnown(decided: Decided, target: number): void {
+    const { aim, known } = this.#manner;
+    const relaxed = this.#relaxed;
+    const direction = this.#direction;
+    const workMost = relaxed.work + this.#evaluationWork * KNOWN_SHARE;
+    for (let steps = known(this.#rounds); steps > 0 && relaxed.work < workMost; steps--) {
+      const value = relaxed.evaluateKnown?.(decided) ?? Number.POSITIVE_INFINITY;
+      if (value === Number.POSITIVE_INFINITY) return;
+      this.#average(decided);
+      relaxed.pull(direction, decided);
+      if (direction.norm < 1e-12) return;
+      const bound = this.bound === Number.NEGATIVE_INFINITY ? value : this.bound;
+      direction.follow((this.#step * STEP_KNOWN * Math.max(0, aim(target, bound) - value)) / direction.norm);
+    }
   }
 
   #average(decided: Decided): void {
     const { model, setUp, days } = this.#relaxed;
     const { averaged, averagedEvery } = this.#manner;
+    if (this.#rounds % averagedEvery !== 0) return;
     const { nodes, groups, slots } = model;
     const newest = Math.max(averagedEvery / (this.#rounds + averagedEvery), averagedEvery / averaged);
     const open = days | decided.dayOpen;

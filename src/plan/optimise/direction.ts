@@ -97,8 +97,12 @@ export class Direction {
 export interface Relaxed extends Answers {
   readonly model: Model;
   readonly now: Prices;
+  /** Work done so far, in shortest paths. */
+  readonly work: number;
   /** The bound at the present prices under what is decided; Infinity when nothing is left. Never above the true optimum. */
   evaluate(decided: Decided): number;
+  /** The same over answers had before, where they are remembered: quick, no bound, and never below one. */
+  evaluateKnown?(decided: Decided): number;
   /** The newest subgradient. */
   pull(direction: Direction, decided: Decided): void;
 }

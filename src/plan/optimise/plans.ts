@@ -6,8 +6,6 @@ import { Rearranging } from './rearrange.ts';
 /** Rounds of one warm search from start to cold. */
 const ROUNDS_WARM = 5000;
 const ROUNDS_A_SLICE = 50;
-/** Of the warm searches with limited hours, one in so many starts from disturbed openings, the others from the best plan. */
-const DISTURB_EVERY = 2;
 /** Without limited hours: the share of the work that goes into disturbing openings; the rest rearranges jobs. */
 const DRIFT_SHARE = 0.75;
 
@@ -24,6 +22,8 @@ export class Plans {
   readonly #drift: Drift;
   #roundsLeft = 0;
   #warmSearches = 0;
+  /** Openings the bound came upon, from which no warm search has started yet. */
+  #hint: Int32Array | null = null;
 
   constructor(model: Model, seed: number) {
     this.#model = model;
@@ -63,12 +63,7 @@ export class Plans {
     if (!this.#model.hasCapacity) {
       this.#drift.from(open);
       this.#takeDrift();
-    } else if (this.#roundsLeft === 0) {
-      this.#drift.openings.load(open);
-      this.#drift.openings.descend();
-      this.#build(this.#drift.openings.open);
-      this.#warm();
-    }
+    } else this.#hint = open.slice();
   }
 
   /** A whole plan from elsewhere. */
@@ -101,23 +96,25 @@ export class Plans {
     }
   }
 
-  /** Where the next warm search starts. */
+  /** Where the next warm search starts. With limited hours by turns: what the bound came upon, the best plan, that disturbed. */
   #next(): void {
-    this.#warmSearches++;
-    const { rearranging } = this;
+    const turn = this.#warmSearches++ % 3;
     if (this.best === Number.POSITIVE_INFINITY) this.#build(this.#drift.bestOpen);
-    else if (!this.#model.hasCapacity) rearranging.start(this.bestVisits);
-    else if (this.#warmSearches % DISTURB_EVERY === 0) {
-      this.#drift.openings.load(this.#drift.disturbed(this.#openingsOf(this.bestVisits)));
-      this.#drift.openings.descend();
-      this.#build(this.#drift.openings.open);
-    } else rearranging.start(this.bestVisits);
-    this.#warm();
-  }
-
-  #warm(): void {
+    else if (this.#model.hasCapacity && turn === 0 && this.#hint !== null) {
+      this.#buildFrom(this.#hint);
+      this.#hint = null;
+    } else if (this.#model.hasCapacity && turn === 2)
+      this.#buildFrom(this.#drift.disturbed(this.#openingsOf(this.bestVisits)));
+    else this.rearranging.start(this.bestVisits);
     this.rearranging.heat(ROUNDS_WARM);
     this.#roundsLeft = ROUNDS_WARM;
+  }
+
+  #buildFrom(open: Int32Array): void {
+    const { openings } = this.#drift;
+    openings.load(open);
+    openings.descend();
+    this.#build(openings.open);
   }
 
   #build(open: Int32Array): void {

@@ -3,9 +3,9 @@ import type { Model } from './model.ts';
 import { Placement } from './placement.ts';
 import { Random } from './random.ts';
 
-/** A warm search follows plans worse by up to this share of the cost; by the end of its rounds, a tenth of that. */
-const TOLERANCE_START = 0.001;
-const TOLERANCE_FALL = 0.1;
+/** A warm search follows plans worse by up to this share of the cost; by the end of its rounds, this part of that. */
+const TOLERANCE_START = 0.005;
+const TOLERANCE_FALL = 0.03;
 
 /**
  * Search by lifting out a handful of jobs that belong together (a slot's, a set-up's) and putting them back one by one, in a

@@ -81,6 +81,11 @@ export class Rhythm extends Shares {
     return true;
   }
 
+  /** What the best rhythm found costs: its value, unless the search was broken off. */
+  get cost(): number {
+    return this.#cost;
+  }
+
   /** How much the value rises at least when slot `t` is left out (`closing[at + t]`), and when it is set up, as last solved. */
   measureGains(closing: Float64Array, opening: Float64Array, at: number): void {
     this.measure(closing, opening, at, this.value);

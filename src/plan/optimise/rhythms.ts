@@ -1,12 +1,13 @@
 import type { Decided } from './decided.ts';
 import type { Direction, Relaxed } from './direction.ts';
+import { KnownRhythms } from './known.ts';
 import type { Model } from './model.ts';
 import { copyPrices, freePrices, type Prices, type PricesKept } from './prices.ts';
 import { BOUND_MARGIN } from './relaxation.ts';
 import { Rhythm } from './rhythm.ts';
 
 /** Rounds that go into the shares of a group before it is solved. */
-const SHARE_ROUNDS = 6;
+const SHARE_ROUNDS = 10;
 
 /**
  * The stronger relaxation: each group finds its best rhythm as a whole, its jobs' paths included. Priced are only what couples groups:
@@ -15,13 +16,16 @@ const SHARE_ROUNDS = 6;
 export class Rhythms implements Relaxed {
   readonly model: Model;
   readonly now: Prices;
-  /** By group: its exact solution, and the rhythm last found, as bits; the days then set up; by job: its path. */
+  /** By group: its exact solution, the rhythms it has had, and the one last found, as bits; the days then set up; by job: its path. */
   readonly rhythms: readonly Rhythm[];
+  readonly #known: readonly KnownRhythms[];
   readonly setUp: Int32Array;
   days = 0;
   readonly visits: Int32Array;
   /** By use: 1 when its job belongs to another group by another use. Only these are priced. */
   readonly #further: Uint8Array;
+  /** What setting up the group at hand costs by slot, without its minutes. */
+  readonly #open: Float64Array;
 
   constructor(model: Model) {
     this.model = model;
@@ -32,11 +36,14 @@ export class Rhythms implements Relaxed {
     this.rhythms = home.map((uses, g) => new Rhythm(model, g, uses));
     this.#further = new Uint8Array(model.useJob.length).fill(1);
     for (const uses of home) for (const u of uses) this.#further[u] = 0;
+    this.#known = this.rhythms.map((rhythm) => new KnownRhythms(model, rhythm, this.#further));
+    this.#open = new Float64Array(model.nodes);
   }
 
   get work(): number {
     let work = 0;
     for (const rhythm of this.rhythms) work += rhythm.work;
+    for (const known of this.#known) work += known.work;
     return work;
   }
 
@@ -59,7 +66,7 @@ export class Rhythms implements Relaxed {
   /** Go on from prices and rhythms as a branch keeps them. */
   load(prices: PricesKept, rhythms: Int32Array, decided: Decided): void {
     copyPrices(this.now, prices);
-    for (const rhythm of this.rhythms) rhythm.best = rhythms[rhythm.group] as number;
+    this.setUp.set(rhythms);
     this.#forgive(decided);
   }
 
@@ -103,43 +110,71 @@ export class Rhythms implements Relaxed {
 
   /** The bound at the present prices; Infinity when nothing is left. */
   evaluate(decided: Decided): number {
-    const { slots } = this.model;
-    let total = 0;
-    this.days = 0;
-    for (let t = 1; t <= slots; t++) {
-      const bit = 1 << t;
-      if (decided.dayClosed & bit) continue;
-      const value = this.dayLeft(t);
-      if (value >= 0 && !(decided.dayOpen & bit)) continue;
-      total += value;
-      this.days |= bit;
-    }
+    let total = this.#openDays(decided);
     for (const rhythm of this.rhythms) {
       const g = rhythm.group;
       this.#price(rhythm, decided);
+      rhythm.best = this.setUp[g] as number;
       if (!rhythm.solve(decided.setClosed[g] as number, decided.setOpen[g] as number, SHARE_ROUNDS))
         return Number.POSITIVE_INFINITY;
       this.#learn(rhythm);
+      (this.#known[g] as KnownRhythms).add(rhythm, this.#open, this.now);
       this.setUp[g] = rhythm.best;
       total += rhythm.value;
     }
     return total - BOUND_MARGIN * (1 + Math.abs(total));
   }
 
-  /** What setting up costs the group, and what its members pay beside. */
-  #price(rhythm: Rhythm, decided: Decided): void {
-    const { nodes, slots, groupCost, groupMinutes, groupStart, groupUses, useJob, useStart, useGroup, jobMinutes } =
-      this.model;
-    const { use, minute, day } = this.now;
-    const { group: g, open, pay, share, uses, members } = rhythm;
-    for (let t = 1; t <= slots; t++)
-      open[t] =
-        (groupCost[g] as number) + (minute[t] as number) * (groupMinutes[g] as number) + (day[g * nodes + t] as number);
+  /** As `evaluate`, over the rhythms known; Infinity when some group has none that is allowed. */
+  evaluateKnown(decided: Decided): number {
+    const { useJob } = this.model;
+    let total = this.#openDays(decided);
+    for (const { group: g, uses } of this.rhythms) {
+      const known = this.#known[g] as KnownRhythms;
+      this.#priceOpening(g);
+      total += known.findCheapest(this.#open, this.now, decided);
+      if (total === Number.POSITIVE_INFINITY) return total;
+      this.setUp[g] = known.rhythm;
+      for (let k = 0; k < uses.length; k++) this.visits[useJob[uses[k] as number] as number] = known.visits(k);
+    }
+    return total;
+  }
+
+  /** Open the days that pay for themselves, or must be: what they cost beyond what is paid for them. */
+  #openDays(decided: Decided): number {
+    let total = 0;
+    this.days = 0;
+    for (let t = 1; t <= this.model.slots; t++) {
+      const bit = 1 << t;
+      if (decided.dayClosed & bit) continue;
+      const left = this.dayLeft(t);
+      if (left >= 0 && !(decided.dayOpen & bit)) continue;
+      total += left;
+      this.days |= bit;
+    }
+    return total;
+  }
+
+  #priceOpening(g: number): void {
+    const { nodes, slots, groupCost, groupStart, groupUses } = this.model;
+    const { use, day } = this.now;
+    const open = this.#open;
+    for (let t = 1; t <= slots; t++) open[t] = (groupCost[g] as number) + (day[g * nodes + t] as number);
     for (let k = groupStart[g] as number; k < (groupStart[g + 1] as number); k++) {
       const u = groupUses[k] as number;
       if (this.#further[u])
         for (let t = 1; t <= slots; t++) open[t] = (open[t] as number) - (use[u * nodes + t] as number);
     }
+  }
+
+  /** What setting up costs the group, and what its members pay beside. */
+  #price(rhythm: Rhythm, decided: Decided): void {
+    const { nodes, slots, groupMinutes, useJob, useStart, useGroup, jobMinutes } = this.model;
+    const { use, minute } = this.now;
+    const { group: g, open, pay, share, uses, members } = rhythm;
+    this.#priceOpening(g);
+    for (let t = 1; t <= slots; t++)
+      open[t] = (this.#open[t] as number) + (minute[t] as number) * (groupMinutes[g] as number);
     for (let k = 0; k < members; k++) {
       const j = useJob[uses[k] as number] as number;
       for (let t = 1, at = members + k, own = (uses[k] as number) * nodes + 1; t <= slots; t++, at += members, own++) {

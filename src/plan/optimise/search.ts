@@ -15,12 +15,16 @@ const PROVEN_TOLERANCE = 1e-7;
 const QUICK_A_STEP = 25;
 const QUICK_MOST = 100;
 const STRONG_A_STEP = 2;
-const STRONG_MOST = 50;
-const STEP_STRONG = 0.1;
-/** Work on better plans for each unit of work on the bound: at the root, on the first branches, on later ones. */
+const STRONG_MOST = 24;
+const STEP_STRONG = 0.05;
+/**
+ * Work on better plans for each unit of work on the bound: at the root, on the first branches, and on later ones, where it is the less
+ * the longer nothing better was found.
+ */
 const PLAN_SHARE_ROOT = 3;
 const PLAN_SHARE_EARLY = 1;
-const PLAN_SHARE_LATE = 0.25;
+const PLAN_SHARE_LATE = 0.5;
+const PLAN_SHARE_LEAST = 0.2;
 const BRANCHES_EARLY = 30;
 
 /** A plan with what is proven about it. */
@@ -53,6 +57,8 @@ export class PlanSearch {
   #bound: number;
   #stage: 'start' | 'quick' | 'strong' | 'tree' | 'done' = 'start';
   #rounds = 0;
+  /** The work done when the best plan was found. */
+  #bestSince = 0;
   #warmStart: readonly (readonly number[])[] | undefined;
 
   constructor(model: Model, seed: number, warmStart?: readonly (readonly number[])[]) {
@@ -120,10 +126,12 @@ export class PlanSearch {
 
   /** A little work (a millisecond or a few). */
   step(): void {
+    const { best } = this.#plans;
     if (this.#stage === 'start') this.#start();
     else if (this.#stage === 'quick') this.#climbQuick();
     else if (this.#stage === 'strong') this.#climbStrong();
     else if (this.#stage === 'tree') this.#branch();
+    if (this.#plans.best < best) this.#bestSince = this.work;
     if (this.#bound >= this.#target) this.#stage = 'done';
   }
 
@@ -131,6 +139,10 @@ export class PlanSearch {
   get #target(): number {
     const { best } = this.#plans;
     return best === Number.POSITIVE_INFINITY ? best : best - PROVEN_TOLERANCE * (1 + Math.abs(best));
+  }
+
+  get #lateShare(): number {
+    return Math.max(PLAN_SHARE_LEAST, Math.min(PLAN_SHARE_LATE, this.#bestSince / this.work));
   }
 
   #start(): void {
@@ -175,7 +187,7 @@ export class PlanSearch {
     if (tree.leaf !== null) this.#plans.tryPlan(tree.leaf);
     else if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
     this.#plans.improve(
-      (this.#boundWork - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE),
+      (this.#boundWork - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : this.#lateShare),
     );
     this.#bound = Math.max(this.#bound, Math.min(tree.bound, this.#target));
     if (tree.done) this.#stage = 'done';

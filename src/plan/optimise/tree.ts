@@ -1,4 +1,4 @@
-import type { Ascent } from './ascent.ts';
+import { Ascent, BRANCH } from './ascent.ts';
 import { copyDecided, type Decided, decideJob, decideSlot, undecided } from './decided.ts';
 import { Gains } from './gains.ts';
 import type { Model } from './model.ts';
@@ -7,9 +7,9 @@ import type { Relaxation } from './relaxation.ts';
 import type { Rhythms } from './rhythms.ts';
 
 /** Evaluations: on a branch taken up, and on a branch only tried. */
-const ROUNDS_TAKEN = 8;
-const ROUNDS_TRIED = 2;
-const STEP = 0.1;
+const ROUNDS_TAKEN = 3;
+const ROUNDS_TRIED = 1;
+const STEP = 0.05;
 /** Where all set-ups are decided, rounds of the quick relaxation, its step and its patience. */
 const ROUNDS_QUICK = 60;
 const ROUNDS_QUICK_TRIED = 6;
@@ -56,16 +56,16 @@ export class Tree {
   readonly #heap: Branch[] = [];
   #provenBelow = Number.POSITIVE_INFINITY;
 
-  /** Start at the bound and prices that `strong` has climbed to over `rhythms`; `quick` climbs over `relaxation`. */
-  constructor(relaxation: Relaxation, quick: Ascent, rhythms: Rhythms, strong: Ascent) {
+  /** Start at the bound and prices that `root` has climbed to over `rhythms`; `quick` climbs over `relaxation`. */
+  constructor(relaxation: Relaxation, quick: Ascent, rhythms: Rhythms, root: Ascent) {
     const { model } = rhythms;
     this.#model = model;
     this.#relaxation = relaxation;
     this.#quick = quick;
     this.#rhythms = rhythms;
-    this.#strong = strong;
+    this.#strong = new Ascent(rhythms, BRANCH);
     this.#gains = new Gains(model);
-    this.#push(this.#keep(undecided(model), strong.bound, strong.best));
+    this.#push(this.#keep(undecided(model), root.bound, root.best));
   }
 
   /** Everything has been looked at: nothing better than the last target exists. */
