@@ -5,6 +5,8 @@ import { copyPrices, freePrices, type Prices } from './prices.ts';
 const STEP_CUT = 0.6;
 /** Steps over known answers are this much shorter. */
 const STEP_KNOWN = 0.3;
+/** A climb aims beyond its target by this share of it: towards the target itself its steps would dwindle and never reach it. */
+const AIM_BEYOND = 1e-3;
 /** Between two evaluations they may take as much work as this many. */
 const KNOWN_SHARE = 1;
 
@@ -14,7 +16,7 @@ export interface Manner {
   readonly patience: number;
   /** A step below this is of no use. */
   readonly stepLeast: number;
-  /** The climb aims at `target`, the cost of the plan in hand, where that is not too far above the bound it has. */
+  /** The climb aims at `target`, a little over the cost of the plan in hand, where that is not too far above the bound it has. */
   aim(target: number, bound: number): number;
   /** The answers are averaged over about so many evaluations, looked at once in so many. */
   readonly averaged: number;
@@ -124,7 +126,7 @@ export class Ascent {
 
   /** One step from the evaluation last made. False when there is nowhere to go. */
   #move(decided: Decided, target: number): boolean {
-    const { stepLeast, aim } = this.#manner;
+    const { stepLeast } = this.#manner;
     const relaxed = this.#relaxed;
     if (this.#since > this.#patience) {
       this.#step *= STEP_CUT;
@@ -134,13 +136,18 @@ export class Ascent {
     }
     relaxed.pull(this.#direction, decided);
     if (this.#direction.norm < 1e-12) return false;
-    this.#direction.follow((this.#step * (aim(target, this.bound) - this.#value)) / this.#direction.norm);
+    this.#direction.follow((this.#step * this.#toGo(target, this.bound, this.#value)) / this.#direction.norm);
     return true;
+  }
+
+  /** How far below what is aimed at `value` lies. */
+  #toGo(target: number, bound: number, value: number): number {
+    return this.#manner.aim(target + AIM_BEYOND * (1 + Math.abs(target)), bound) - value;
   }
 
   /** Steps over known answers, to where another evaluation is worth its time. */
   #moveOverKnown(decided: Decided, target: number): void {
-    const { aim, known } = this.#manner;
+    const { known } = this.#manner;
     const relaxed = this.#relaxed;
     const direction = this.#direction;
     const workMost = relaxed.work + this.#evaluationWork * KNOWN_SHARE;
@@ -151,7 +158,7 @@ export class Ascent {
       relaxed.pull(direction, decided);
       if (direction.norm < 1e-12) return;
       const bound = this.bound === Number.NEGATIVE_INFINITY ? value : this.bound;
-      direction.follow((this.#step * STEP_KNOWN * Math.max(0, aim(target, bound) - value)) / direction.norm);
+      direction.follow((this.#step * STEP_KNOWN * Math.max(0, this.#toGo(target, bound, value))) / direction.norm);
     }
   }
 

@@ -17,7 +17,9 @@ export class Placement {
   overload = 0;
   /** Jobs inserted so far: the measure of work. */
   work = 0;
-  readonly overloadPrice: number;
+  /** What a minute of overload costs the search: at most `overloadPriceMost`, at which no plan over its hours is worth having. */
+  overloadPrice: number;
+  readonly overloadPriceMost: number;
   /** The cheapest path of each job were it alone and everything set up for free: inserting it can cost no less. */
   readonly least: Float64Array;
 
@@ -55,6 +57,7 @@ export class Placement {
     for (let j = 0; j < jobs; j++) this.#findLeast(j);
     let dearest = 1;
     for (const arc of model.arc) if (arc !== Number.POSITIVE_INFINITY) dearest = Math.max(dearest, Math.abs(arc));
+    this.overloadPriceMost = dearest;
     this.overloadPrice = dearest;
   }
 

@@ -6,6 +6,11 @@ import { Random } from './random.ts';
 /** A warm search follows plans worse by up to this share of the cost; by the end of its rounds, this part of that. */
 const TOLERANCE_START = 0.005;
 const TOLERANCE_FALL = 0.03;
+/** Sums of minutes drift by less than this. */
+const OVERLOAD_NONE = 1e-9;
+/** How much dearer minutes of overload become while a plan has some, and cheaper while it has none; never below this share of the first price. */
+const OVERLOAD_STEP = 1.3;
+const OVERLOAD_LEAST = 0.01;
 
 /**
  * Search by lifting out a handful of jobs that belong together (a slot's, a set-up's) and putting them back one by one, in a
@@ -27,6 +32,7 @@ export class Rearranging {
   #limit = 0;
   readonly #moved: Int32Array;
   #movedCount = 0;
+  #overloadFirst = 0;
   #tolerance = 0;
   #cooling = 1;
 
@@ -89,13 +95,33 @@ export class Rearranging {
   /** `rounds` rounds of the search. True when a better plan was found. */
   run(rounds: number): boolean {
     const before = this.best;
+    this.#priceOverload();
     for (let k = 0; k < rounds; k++) this.#round();
     return this.best < before - 1e-7;
   }
 
+  /**
+   * Keep to the edge of the hours, which good plans fill: many a way from one to another leads over it. Until a plan fits, overload costs
+   * the most; then first what a minute of that plan does, and more or less as the search stays over the hours or within.
+   */
+  #priceOverload(): void {
+    const { placement } = this;
+    if (this.best === Number.POSITIVE_INFINITY || !this.#model.hasCapacity) return;
+    if (this.#overloadFirst === 0) {
+      const minutes = placement.minutes.reduce((sum, of) => sum + of, 0);
+      this.#overloadFirst = Math.min(Math.abs(this.best) / Math.max(minutes, 1), placement.overloadPriceMost);
+      placement.overloadPrice = this.#overloadFirst;
+    }
+    const price = placement.overloadPrice * (placement.overload > OVERLOAD_NONE ? OVERLOAD_STEP : 1 / OVERLOAD_STEP);
+    placement.overloadPrice = Math.min(
+      Math.max(price, OVERLOAD_LEAST * this.#overloadFirst),
+      placement.overloadPriceMost,
+    );
+  }
+
   #note(): void {
     const { placement } = this;
-    if (placement.overload > 1e-9 || placement.cost >= this.best - 1e-7) return;
+    if (placement.overload > OVERLOAD_NONE || placement.cost >= this.best - 1e-7) return;
     // Sums of minutes drift; only a plan counted afresh may become the best.
     placement.load(placement.visits.slice());
     if (placement.overload > 0 || placement.cost >= this.best - 1e-7) return;
@@ -122,7 +148,7 @@ export class Rearranging {
     const good = this.#change();
     const after = placement.priced;
     if (!good || after > this.#limit) this.#undo();
-    else if (after < before - 1e-7) this.#note();
+    else this.#note();
     this.#tolerance *= this.#cooling;
   }
 
