@@ -9,7 +9,7 @@ import type { Rhythms } from './rhythms.ts';
 /** Evaluations: on a branch taken up, and on a branch only tried. */
 const ROUNDS_TAKEN = 3;
 const ROUNDS_TRIED = 1;
-const STEP = 0.05;
+const STEP = 0.1;
 /** Where all set-ups are decided, rounds of the quick relaxation, its step and its patience. */
 const ROUNDS_QUICK = 60;
 const ROUNDS_QUICK_TRIED = 6;
