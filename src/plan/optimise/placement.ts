@@ -158,17 +158,20 @@ export class Placement {
     const visits = this.visits[j] as number;
     const early = visits & ((1 << t) - 1);
     const late = (visits | (1 << (nodes - 1))) & -(2 << t);
-    const cost = (from: number, to: number): number => arc[(j * nodes + to) * nodes + from] as number;
-    const top = (bits: number): number => (bits === 0 ? 0 : 31 - Math.clz32(bits));
-    const a = top(early);
-    const b = top(late & -late);
-    if (cost(a, t) + cost(t, b) < cost(a, b)) return true;
-    const a2 = top(early & ~(1 << a));
-    if (a > 0 && cost(a2, t) + cost(t, b) < cost(a2, a) + cost(a, b)) return true;
+    const a = lastOf(early);
+    const b = lastOf(late & -late);
+    const row = j * nodes;
+    const there = arc[(row + t) * nodes + a] as number;
+    const on = arc[(row + b) * nodes + t] as number;
+    const past = arc[(row + b) * nodes + a] as number;
+    if (there + on < past) return true;
+    const a2 = lastOf(early & ~(1 << a));
+    if (a > 0 && (arc[(row + t) * nodes + a2] as number) + on < (arc[(row + a) * nodes + a2] as number) + past)
+      return true;
     const rest = late & (late - 1);
     if (rest === 0) return false;
-    const b2 = top(rest & -rest);
-    return cost(a, t) + cost(t, b2) < cost(a, b) + cost(b, b2);
+    const b2 = lastOf(rest & -rest);
+    return there + (arc[(row + b2) * nodes + t] as number) < past + (arc[(row + b2) * nodes + b] as number);
   }
 
   /** Put job `j` on these slots (it must not be placed). */
@@ -274,4 +277,9 @@ export class Placement {
       for (let u = useStart[j] as number; u < (useStart[j + 1] as number); u++) this.use(useGroup[u] as number, t, by);
     }
   }
+}
+
+/** The latest of these slots, or 0. */
+function lastOf(slots: number): number {
+  return slots === 0 ? 0 : 31 - Math.clz32(slots);
 }

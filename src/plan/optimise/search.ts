@@ -18,13 +18,13 @@ const STRONG_A_STEP = 2;
 const STRONG_MOST = 24;
 const STEP_STRONG = 0.05;
 /**
- * Work on better plans for each unit of work on the bound: at the root, on the first branches, and on later ones, where it is the less
- * the longer nothing better was found.
+ * Work on better plans for each unit of work on the bound: at the root, on the first branches, and on later ones; down to this part of
+ * it when nothing better was found for longer than half the work so far.
  */
 const PLAN_SHARE_ROOT = 3;
 const PLAN_SHARE_EARLY = 1;
 const PLAN_SHARE_LATE = 0.5;
-const PLAN_SHARE_LEAST = 0.2;
+const PLAN_SHARE_LEAST = 0.4;
 const BRANCHES_EARLY = 30;
 
 /** A plan with what is proven about it. */
@@ -141,8 +141,10 @@ export class PlanSearch {
     return best === Number.POSITIVE_INFINITY ? best : best - PROVEN_TOLERANCE * (1 + Math.abs(best));
   }
 
-  get #lateShare(): number {
-    return Math.max(PLAN_SHARE_LEAST, Math.min(PLAN_SHARE_LATE, this.#bestSince / this.work));
+  /** Look for better plans, for as much work as the bound has taken since `before`, times `share`. */
+  #improvePlans(share: number, before: number): void {
+    const lucky = Math.max(PLAN_SHARE_LEAST, Math.min(1, (2 * this.#bestSince) / Math.max(1, this.work)));
+    this.#plans.improve((this.#boundWork - before) * share * lucky);
   }
 
   #start(): void {
@@ -155,10 +157,11 @@ export class PlanSearch {
 
   /** Prices of the quick relaxation first: they are most of the way to those of the strong one. */
   #climbQuick(): void {
+    const before = this.#boundWork;
     const finished = this.#quick.climb(undecided(this.#model), QUICK_A_STEP, this.#target);
     this.#rounds += QUICK_A_STEP;
     this.#bound = Math.max(this.#bound, this.#quick.bound);
-    this.#plans.improve(QUICK_A_STEP * this.#model.jobs * PLAN_SHARE_ROOT);
+    this.#improvePlans(PLAN_SHARE_ROOT, before);
     if (!finished && this.#rounds < QUICK_MOST) return;
     this.#plans.priceMinutes(this.#quick.best.minute);
     this.#plans.tryOpenings(this.#relaxation.setUp);
@@ -174,7 +177,7 @@ export class PlanSearch {
     this.#rounds += STRONG_A_STEP;
     this.#bound = Math.max(this.#bound, this.#strong.bound);
     this.#plans.tryOpenings(this.#rhythms.setUp);
-    this.#plans.improve((this.#boundWork - before) * PLAN_SHARE_ROOT);
+    this.#improvePlans(PLAN_SHARE_ROOT, before);
     if (!finished && this.#rounds < STRONG_MOST) return;
     this.#tree = new Tree(this.#relaxation, this.#quick, this.#rhythms, this.#strong);
     this.#stage = 'tree';
@@ -186,9 +189,7 @@ export class PlanSearch {
     tree.step(this.#target);
     if (tree.leaf !== null) this.#plans.tryPlan(tree.leaf);
     else if (tree.hint !== null) this.#plans.tryOpenings(tree.hint);
-    this.#plans.improve(
-      (this.#boundWork - before) * (tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : this.#lateShare),
-    );
+    this.#improvePlans(tree.taken <= BRANCHES_EARLY ? PLAN_SHARE_EARLY : PLAN_SHARE_LATE, before);
     this.#bound = Math.max(this.#bound, Math.min(tree.bound, this.#target));
     if (tree.done) this.#stage = 'done';
   }
