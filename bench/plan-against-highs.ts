@@ -48,7 +48,8 @@ function format(milliseconds: number, met: boolean): string {
 const highs = await loadHighs();
 const warm = performance.now();
 while (performance.now() - warm < 3000)
-  for (const name of ['20,8,5,901,tight', '40,12,6,902', '40,12,6,903,tight', '80,18,8,904']) ourTimes(instanceNamed(name));
+  for (const name of ['20,8,5,901,tight', '40,12,6,902', '40,12,6,903,tight', '80,18,8,904'])
+    ourTimes(instanceNamed(name));
 console.log('instance            gap    ours             HiGHS            ratio');
 const ratios: number[] = [];
 for (const name of named.length > 0 ? named : DEFAULT_SET) {

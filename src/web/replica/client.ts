@@ -27,8 +27,13 @@ function begin(role: 'main' | 'planner'): Worker {
     }
     const one = waiting.get(data.id);
     waiting.delete(data.id);
-    if (data.tell === 'answer') one?.resolve(data.answer as never);
-    else one?.reject(new ProblemError(data.problems));
+    const settle = (): void => {
+      if (data.tell === 'answer') one?.resolve(data.answer as never);
+      else one?.reject(new ProblemError(data.problems));
+    };
+    // A large season takes long to take over and long to draw: each in a task of its own, with room for a frame between.
+    if (role === 'planner') setTimeout(settle);
+    else settle();
   };
   return worker;
 }
