@@ -18,9 +18,10 @@ const STRONG_A_STEP = 2;
 const STRONG_MOST = 24;
 const STEP_STRONG = 0.05;
 /**
- * Work on better plans for each unit of work on the bound: at the root, on the first branches, and on later ones; down to this part of
- * it when nothing better was found for longer than half the work so far.
+ * Work on better plans for each unit of work on the bound: at the root while the quick relaxation climbs, then while the strong one does, on
+ * the first branches, and on later ones; down to this part of it when nothing better was found for longer than half the work so far.
  */
+const PLAN_SHARE_QUICK = 1;
 const PLAN_SHARE_ROOT = 3;
 const PLAN_SHARE_EARLY = 1;
 const PLAN_SHARE_LATE = 0.5;
@@ -161,7 +162,7 @@ export class PlanSearch {
     const finished = this.#quick.climb(undecided(this.#model), QUICK_A_STEP, this.#target);
     this.#rounds += QUICK_A_STEP;
     this.#bound = Math.max(this.#bound, this.#quick.bound);
-    this.#improvePlans(PLAN_SHARE_ROOT, before);
+    this.#improvePlans(PLAN_SHARE_QUICK, before);
     if (!finished && this.#rounds < QUICK_MOST) return;
     this.#plans.priceMinutes(this.#quick.best.minute);
     this.#plans.tryOpenings(this.#relaxation.setUp);
