@@ -15,7 +15,7 @@ const PROVEN_TOLERANCE = 1e-7;
 const QUICK_A_STEP = 25;
 const QUICK_MOST = 100;
 const STRONG_A_STEP = 2;
-const STRONG_MOST = 24;
+const STRONG_MOST = 8;
 const STEP_STRONG = 0.05;
 /**
  * Work on better plans for each unit of work on the bound: at the root while the quick relaxation climbs, then while the strong one does, on
