@@ -11,7 +11,8 @@ import type { OutlookModel } from '../../src/outlook/index.ts';
  */
 
 const DAYS_A_MONTH = 365.25 / 12;
-const DAYS = 2_600;
+/** All walks end on one day, more than five years ahead: where one comes to nothing by then, what runs out before is still the soonest. */
+const DAYS_AHEAD = 1_900;
 
 interface Way {
   readonly first: number;
@@ -107,7 +108,7 @@ export function walkOdometer(
   const totals = [newest.totalMiles];
   const hopsPerDay = hopRates(draws, scene.usage[role])[p]!;
   const hopsScatter = hopScatter(model, role, newest.day, p);
-  for (let day = newest.day; totals.length < DAYS; day++) {
+  for (let day = newest.day; day < scene.nowDay + DAYS_AHEAD; day++) {
     const on = ways.filter((way) => day >= way.first && day <= way.last);
     let miles = on.reduce((sum, way) => sum + way.perDay, 0);
     const away = role === 'trailer' && on.some((way) => way.made);
@@ -140,7 +141,7 @@ export function walkNights(model: OutlookModel, since: number, p: number): { fro
   const end = Math.max(scene.nowDay + 550, planEnd + 1);
   const yearly = (habit.milesPerDay.reduce((sum, x) => sum + x, 0) / 12) * habit.nightsPerMile;
   const totals: number[] = [0];
-  for (let day = from; totals.length < DAYS; day++) {
+  for (let day = from; day < scene.nowDay + DAYS_AHEAD; day++) {
     let nights = 0;
     let away = false;
     draws.trips.forEach((trip, i) => {

@@ -3,12 +3,12 @@ import { Direction, type Relaxed } from './direction.ts';
 import { copyPrices, freePrices, type Prices } from './prices.ts';
 
 const STEP_CUT = 0.6;
-/** Steps over known answers are this much shorter. */
-const STEP_KNOWN = 0.3;
 /** A climb aims beyond its target by this share of it: towards the target itself its steps would dwindle and never reach it. */
 const AIM_BEYOND = 1e-3;
-/** Between two evaluations they may take as much work as this many. */
-const KNOWN_SHARE = 1;
+/** Steps over known answers are this much shorter; two more of them before each evaluation, up to a number. */
+const STEP_KNOWN = 0.3;
+const KNOWN_MORE = 2;
+const KNOWN_MOST = 30;
 
 /** How one relaxation is best climbed. */
 export interface Manner {
@@ -21,8 +21,8 @@ export interface Manner {
   /** The answers are averaged over about so many evaluations, looked at once in so many. */
   readonly averaged: number;
   readonly averagedEvery: number;
-  /** Steps taken over known answers after so many evaluations, before the next one. */
-  known(evaluations: number): number;
+  /** Steps over known answers, where they are remembered, before the first evaluation. */
+  readonly knownFirst: number;
 }
 
 /** Climbing where an evaluation is quick. */
@@ -32,7 +32,7 @@ export const QUICK: Manner = {
   aim: (target, bound) => (target < Number.POSITIVE_INFINITY ? target : bound + 0.05 * (1 + Math.abs(bound))),
   averaged: 40,
   averagedEvery: 3,
-  known: () => 0,
+  knownFirst: 0,
 };
 
 /** Climbing where an evaluation is slow and starts from prices that are good already. */
@@ -42,11 +42,11 @@ export const STRONG: Manner = {
   aim: (target, bound) => Math.min(target, bound + 0.02 * (1 + Math.abs(bound))),
   averaged: 10,
   averagedEvery: 1,
-  known: (evaluations) => Math.min(2 * evaluations, 30),
+  knownFirst: 0,
 };
 
 /** The same on a branch, where much is known from the branches before. */
-export const BRANCH: Manner = { ...STRONG, known: (evaluations) => Math.min(15 + 2 * evaluations, 30) };
+export const BRANCH: Manner = { ...STRONG, knownFirst: 15 };
 
 /**
  * Looks for prices that make the bound of a relaxation high: steps along averaged subgradients, their length by Polyak's rule against
@@ -145,14 +145,15 @@ export class Ascent {
     return this.#manner.aim(target + AIM_BEYOND * (1 + Math.abs(target)), bound) - value;
   }
 
-  /** Steps over known answers, to where another evaluation is worth its time. */
+  /** Steps over known answers, to where another evaluation is worth its time; they take no more work than the last one did. */
   #moveOverKnown(decided: Decided, target: number): void {
-    const { known } = this.#manner;
     const relaxed = this.#relaxed;
+    if (relaxed.evaluateKnown === undefined) return;
     const direction = this.#direction;
-    const workMost = relaxed.work + this.#evaluationWork * KNOWN_SHARE;
-    for (let steps = known(this.#rounds); steps > 0 && relaxed.work < workMost; steps--) {
-      const value = relaxed.evaluateKnown?.(decided) ?? Number.POSITIVE_INFINITY;
+    const workMost = relaxed.work + this.#evaluationWork;
+    const most = Math.min(this.#manner.knownFirst + KNOWN_MORE * this.#rounds, KNOWN_MOST);
+    for (let step = 0; step < most && relaxed.work < workMost; step++) {
+      const value = relaxed.evaluateKnown(decided);
       if (value === Number.POSITIVE_INFINITY) return;
       this.#average(decided);
       relaxed.pull(direction, decided);

@@ -17,7 +17,6 @@ export class KnownRhythms {
   work = 0;
   /** The rhythm last found cheapest, as bits of slots. */
   rhythm = 0;
-  count = 0;
   readonly #model: Model;
   readonly #group: number;
   /** By member: its job, and by further use of any member: the use, and which member. */
@@ -30,6 +29,7 @@ export class KnownRhythms {
   readonly #lastUsed = new Int32Array(KNOWN_MOST);
   readonly #minutes: Float64Array;
   readonly #visits: Int32Array;
+  #count = 0;
   #clock = 0;
   #cheapest = 0;
 
@@ -82,7 +82,7 @@ export class KnownRhythms {
     const closed = decided.setClosed[this.#group] as number;
     const must = decided.setOpen[this.#group] as number;
     let least = Number.POSITIVE_INFINITY;
-    for (let at = 0; at < this.count; at++) {
+    for (let at = 0; at < this.#count; at++) {
       const bits = this.#bits[at] as number;
       if ((bits & closed) !== 0 || (bits & must) !== must || !this.#furtherAllowed(at, decided)) continue;
       const cost = this.#price(at, open, now);
@@ -126,13 +126,13 @@ export class KnownRhythms {
 
   #find(bits: number, visits: Int32Array): number | null {
     const members = this.#jobs.length;
-    for (let at = 0; at < this.count; at++)
+    for (let at = 0; at < this.#count; at++)
       if (this.#bits[at] === bits && visits.every((path, k) => this.#visits[at * members + k] === path)) return at;
     return null;
   }
 
   #room(): number {
-    if (this.count < KNOWN_MOST) return this.count++;
+    if (this.#count < KNOWN_MOST) return this.#count++;
     let oldest = 0;
     for (let at = 1; at < KNOWN_MOST; at++)
       if ((this.#lastUsed[at] as number) < (this.#lastUsed[oldest] as number)) oldest = at;
