@@ -2,7 +2,16 @@
 
 import * as z from 'zod/mini';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { type Dimension, formatQuantity, isUnitId, type Quantity, quantitySchema } from '../quantity/index.ts';
+import {
+  type Dimension,
+  formatQuantity,
+  isUnitId,
+  PLAUSIBLE,
+  type Quantity,
+  type QuantityRange,
+  quantitySchema,
+} from '../quantity/index.ts';
+import type { Envelope } from './envelope.ts';
 
 /** What kind of authority a figure or a formula rests on. */
 export type CalculationSourceKind = 'regulation' | 'standard' | 'handbook' | 'physics' | 'common practice';
@@ -46,6 +55,8 @@ export interface Calculation<I = unknown, O = unknown> {
   readonly formula: string;
   /** Where it holds. */
   readonly range: string;
+  /** What it promises at its edges. */
+  readonly envelope?: Envelope;
   /** A worked example, which is a test: figures as printed, to the last digit printed. */
   readonly example: {
     readonly input: Readonly<Record<string, unknown>>;
@@ -83,9 +94,13 @@ function assertFinite(value: unknown, where: string): void {
   }
 }
 
-/** An input field that is a quantity. */
-export function q(dimension: Dimension, text: string) {
-  return quantitySchema(dimension).check(z.meta({ dimension }), z.describe(text));
+/**
+ * An input field that is a quantity.
+ *
+ * @param range what the field can hold; outside is bad input. Without it, what is plausible for the dimension.
+ */
+export function q(dimension: Dimension, text: string, range: QuantityRange = PLAUSIBLE[dimension]) {
+  return quantitySchema(dimension, range).check(z.meta({ dimension, range }), z.describe(text));
 }
 
 /** An output field that is a quantity. */

@@ -1,7 +1,7 @@
 /** A calculation's fields in plain words, for help texts, forms and the API: made from its schema alone. */
 
 import * as z from 'zod/mini';
-import { type Dimension, dimensionText, unitSymbol, unitsOf } from '../quantity/index.ts';
+import { type Dimension, dimensionText, type QuantityRange, unitSymbol, unitsOf } from '../quantity/index.ts';
 import type { Calculation } from './calculation.ts';
 
 export interface CalculationField {
@@ -11,6 +11,8 @@ export interface CalculationField {
   readonly text: string;
   readonly required: boolean;
   readonly dimension?: Dimension;
+  /** What a quantity can be; outside is refused. */
+  readonly range?: QuantityRange;
   /** How to write it: `a pressure, such as 50 psi`. */
   readonly expected?: string;
   /** Units a form offers, as symbols. */
@@ -24,6 +26,7 @@ interface JsonSchema {
   readonly type?: string;
   readonly description?: string;
   readonly dimension?: Dimension;
+  readonly range?: QuantityRange;
   readonly enum?: readonly unknown[];
   readonly const?: unknown;
   readonly properties?: Readonly<Record<string, JsonSchema>>;
@@ -65,6 +68,7 @@ function fieldOf(name: string, given: JsonSchema, required: boolean): Calculatio
       ...base,
       kind: 'quantity',
       dimension,
+      ...(schema.range === undefined ? {} : { range: schema.range }),
       expected: dimensionText(dimension),
       units: unitsOf(dimension).map((id) => unitSymbol(id) || id),
     };

@@ -4,6 +4,7 @@ import { unwrap } from '../problem/index.ts';
 import { isUnitId, type Quantity } from '../quantity/index.ts';
 import { type Calculation, type CalculationRoom, quantityText } from './calculation.ts';
 import { type CalculationField, inputFields, outputFields } from './describe.ts';
+import type { Law } from './envelope.ts';
 import { runWith } from './run.ts';
 
 const ROOMS: Readonly<Record<CalculationRoom, string>> = {
@@ -99,6 +100,38 @@ function section(one: Calculation): string {
   ].join('\n\n');
 }
 
+const direction = (worse: Law['worse']): string => (typeof worse === 'string' ? worse : worse.join(' → '));
+
+/** `more load → pressure never less`. */
+function lawText({ input, worse, output, severer }: Law): string {
+  const never =
+    severer === 'greater' ? 'never less' : severer === 'lesser' ? 'never more' : `never back from ${severer.at(-1)}`;
+  return typeof worse === 'string'
+    ? `${direction(worse)} \`${input}\`: \`${output}\` ${never}`
+    : `\`${input}\` ${direction(worse)}: \`${output}\` ${never}`;
+}
+
+/** Every calculation with what it promises at its edges. */
+function envelopeTable(calculations: readonly Calculation[]): string {
+  const cell = (text: string): string => text.replaceAll('|', '\\|');
+  const rows = calculations.flatMap((one) => {
+    const { envelope } = one;
+    if (envelope === undefined) return [];
+    const { minimum, floor, reserve, ceiling, rounding, laws } = envelope;
+    const cells = [`\`${one.id}\``, minimum, floor, reserve, ceiling, rounding, laws.map(lawText).join('; ') || 'none'];
+    return [`| ${cells.map(cell).join(' | ')} |`];
+  });
+  return [
+    '## Safety envelopes',
+    'What each calculation asks of its input, the limits of its answer, and the way it errs. Tests move every input named under *laws* over its whole range, with all others varied: the worse input never gives the milder answer. Figures outside of what a field can hold are refused.',
+    [
+      '| calculation | valid from | floor | reserve | ceiling | rounding | laws |',
+      '|---|---|---|---|---|---|---|',
+      ...rows,
+    ].join('\n'),
+  ].join('\n\n');
+}
+
 /** The whole page. Every example is run to write it. */
 export function calculationsDocument(calculations: readonly Calculation[]): string {
   const rooms = [...new Set(calculations.map((one) => one.room))];
@@ -115,5 +148,5 @@ export function calculationsDocument(calculations: readonly Calculation[]): stri
   const body = rooms.map((room) =>
     [`## ${ROOMS[room]}`, ...calculations.filter((one) => one.room === room).map(section)].join('\n\n'),
   );
-  return `${[...head, index.join('\n'), ...body].join('\n\n')}\n`;
+  return `${[...head, index.join('\n'), ...body, envelopeTable(calculations)].join('\n\n')}\n`;
 }

@@ -28,6 +28,7 @@ export { quantityText } from './calculation.ts';
 export type { CalculationField } from './describe.ts';
 export { inputFields, inputJsonSchema, outputFields, outputJsonSchema } from './describe.ts';
 export { calculationsDocument } from './document.ts';
+export type { Envelope, Law } from './envelope.ts';
 
 /** Every calculation, room by room. */
 export const calculations: readonly Calculation[] = [

@@ -11,6 +11,7 @@ import {
   towVehicle,
 } from '../../loads/index.ts';
 import { fail, ok } from '../../problem/index.ts';
+import { range } from '../../quantity/index.ts';
 import { answer, type Calculation, define, out, q } from '../calculation.ts';
 import { limitList, originRating, SHARE, STATICS } from './loads.ts';
 
@@ -330,12 +331,26 @@ export const hitchCalculations: readonly Calculation[] = [
     title: 'What a grade pulls',
     room: 'loads',
     summary: 'The force of gravity along a slope.',
-    input: z.strictObject({ weight: q('mass', 'the whole rig'), grade: q('ratio', 'the grade on the sign') }),
+    input: z.strictObject({
+      weight: q('mass', 'the whole rig', range(0, 100_000, 'lb')),
+      grade: q('ratio', 'the grade on the sign', range(-40, 40, '%')),
+    }),
     output: answer({ force: out('force', 'along the road') }),
     cautions: [],
     sources: [{ text: 'gravity on a slope', kind: 'physics' }],
     formula: 'W · sin(atan(grade))',
     range: 'grades to 40 %',
+    envelope: {
+      minimum: 'a weight from a scale or a rating, and the grade of the sign',
+      floor: 'none: level ground pulls nothing, and a descent is negative',
+      reserve: 'none: a force, not a limit',
+      ceiling: 'grades of 40 %: no public road is steeper',
+      rounding: 'none: shown figures only',
+      laws: [
+        { input: 'weight', worse: 'more', output: 'force', severer: 'greater' },
+        { input: 'grade', worse: 'more', output: 'force', severer: 'greater' },
+      ],
+    },
     example: { input: { weight: '12,400 lb', grade: '6 %' }, output: { force: { value: 742.7, unit: 'lbf' } } },
     run: gradeForce,
   }),
