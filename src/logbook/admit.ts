@@ -4,8 +4,9 @@ import { formatQuantity } from '../quantity/index.ts';
 import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
+import { strikesItself } from './judge.ts';
 import { odometerTrack, shownMiles, type VehicleRole } from './odometer.ts';
-import { settingSchemas, settingsOf } from './settings.ts';
+import { settingKind, settingProblems, settingSchemas, settingsOf } from './settings.ts';
 
 /** What an entry is admitted against. */
 export interface Admission {
@@ -19,7 +20,7 @@ export interface Admission {
  * What keeps an entry out of the logbook of `state`; empty when it may be written. Schema is taken as checked (`readEntry`).
  *
  * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
- * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-strike`,
+ * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-itself`, `logbook.strike-strike`,
  * `logbook.mends`, `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body),
  * `catalog.*` (a figure, upkeep or kind of part of the owner's own that does not hold).
  */
@@ -47,7 +48,7 @@ export function admit(state: RigState, entry: Entry, { catalog, today }: Admissi
           : 'Write it down on the day.',
     });
   }
-  for (const { path, what, expected } of outOfBounds(entry, today))
+  for (const { path, what, expected } of outOfBounds(entry, today, catalog))
     problems.push({ code: 'logbook.bounds', what, where: `${where}: ${path}`, expected });
   for (const check of [parts, odometer, trips, strike, mends, setting])
     problems.push(...check(state, entry, catalog, where));
@@ -105,7 +106,7 @@ const parts: Check = (state, entry, catalog, where) => {
 
 function unknownPart(state: RigState, part: string, where: string): Problem[] {
   if (onRig(state, part) !== undefined) return [];
-  const ids = [...state.subjects.keys()].filter((name) => name.startsWith('part/')).map((name) => name.slice(5));
+  const ids = [...state.subjects.under('part/')].map(([name]) => name.slice(5));
   return [
     {
       code: 'logbook.part-unknown',
@@ -192,7 +193,7 @@ function backwards(state: RigState, entry: Entry, role: VehicleRole, where: stri
 const trips: Check = (state, entry, _catalog, where) => {
   if (entry.kind !== 'trip-done' && entry.kind !== 'waive') return [];
   if (chainOf(state, `trip/${entry.body.trip}`, 'plan').length > 0) return [];
-  const ids = [...state.subjects.keys()].filter((name) => name.startsWith('trip/')).map((name) => name.slice(5));
+  const ids = [...state.subjects.under('trip/')].map(([name]) => name.slice(5));
   return [
     {
       code: 'logbook.trip-unknown',
@@ -205,9 +206,11 @@ const trips: Check = (state, entry, _catalog, where) => {
 
 const strike: Check = (state, entry, _catalog, where) => {
   if (entry.kind !== 'strike') return [];
-  const target = state.entries.get(entry.body.entry);
-  if (!target)
-    return [{ code: 'logbook.strike-unknown', what: `There is no entry ${entry.body.entry} to strike`, where }];
+  const itself = strikesItself(entry, where);
+  if (itself.length > 0) return itself;
+  const id = entry.body.entry;
+  const target = state.entries.get(id);
+  if (!target) return [{ code: 'logbook.strike-unknown', what: `There is no entry ${id} to strike`, where }];
   if (target.kind === 'strike') {
     return [
       {
@@ -244,23 +247,20 @@ const mends: Check = (state, entry, _catalog, where) => {
 
 const setting: Check = (state, entry, catalog, where) => {
   if (entry.kind !== 'set') return [];
-  const key = entry.body.key.split('/', 1)[0]!;
-  const schema = settingSchemas[key as keyof typeof settingSchemas];
-  if (!schema) {
+  const { key, value } = entry.body;
+  if (settingKind(key) === undefined) {
     return [
       {
         code: 'logbook.setting-unknown',
-        what: `There is no setting “${key}”`,
+        what: `There is no setting “${key.split('/', 1)[0]}”`,
         where,
         expected: Object.keys(settingSchemas).join(', '),
       },
     ];
   }
-  if (entry.body.value === null) return [];
-  const parsed = schema.safeParse(entry.body.value);
-  return parsed.success
-    ? againstOwn(state, { key: entry.body.key, value: entry.body.value }, catalog, where)
-    : parsed.error.issues.map((issue) => ({ code: 'logbook.setting-value', what: `${key}: ${issue.message}`, where }));
+  if (value === null) return [];
+  const wrong = settingProblems(entry, where);
+  return wrong.length > 0 ? wrong : againstOwn(state, { key, value }, catalog, where);
 };
 
 const OVER_CATALOG = ['own-part-kind', 'own-upkeep', 'override'] as const;

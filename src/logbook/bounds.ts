@@ -1,3 +1,4 @@
+import type { Catalog } from '../catalog/index.ts';
 import { addMonths, daysBetween, formatDate, isPlainDate } from '../dates/index.ts';
 import { formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
 import type { Entry } from './entry.ts';
@@ -7,6 +8,8 @@ export interface OutOfBounds {
   readonly path: string;
   readonly what: string;
   readonly expected: string;
+  /** True where it would harm what is worked out of it: no owner may let it count. */
+  readonly never?: true;
 }
 
 /** First day of which a logbook can speak: no older rig is enrolled either. */
@@ -31,7 +34,7 @@ const OF_SOMETHING: ReadonlySet<string> = new Set([
 ]);
 
 /** Everything about an entry that cannot be, whatever else is in the logbook. */
-export function outOfBounds(entry: Entry, today: string): OutOfBounds[] {
+export function outOfBounds(entry: Entry, today: string, _catalog?: Catalog): OutOfBounds[] {
   return [...amounts(entry), ...days(entry, today), ...labels(entry), ...trip(entry), ...setting(entry)];
 }
 

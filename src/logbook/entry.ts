@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { isPlainDate } from '../dates/index.ts';
 import { type Dimension, quantitySchema } from '../quantity/index.ts';
+import { ENTRY_LIMITS } from './cost.ts';
 
 /** The version of entry bodies that this program writes. Older ones are upcast when read, newer ones are refused whole. */
 export const ENTRY_VERSION = 1;
@@ -10,8 +11,15 @@ const plainDate = z.string().check(z.refine(isPlainDate, { error: 'expected a da
 const labelDate = z
   .string()
   .check(z.regex(/^\d{4}(-(0[1-9]|1[0-2])(-\d{2})?)?$/, 'expected YYYY, YYYY-MM or YYYY-MM-DD'));
-const slug = z.string().check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected small letters, digits and single hyphens'));
-const text = z.string().check(z.trim(), z.minLength(1), z.maxLength(2000));
+const slug = z
+  .string()
+  .check(
+    z.maxLength(ENTRY_LIMITS.slug),
+    z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected small letters, digits and single hyphens'),
+  );
+const text = z.string().check(z.trim(), z.minLength(1), z.maxLength(ENTRY_LIMITS.text));
+const factName = z.string().check(z.regex(/^[a-z][a-zA-Z0-9]{0,59}$/, 'expected a name like pressureColdMin'));
+const ulid = z.string().check(z.regex(/^[0-7][0-9A-HJKMNP-TV-Z]{25}$/, 'expected a ULID of 26 characters'));
 const q = (dimension: Dimension) => quantitySchema(dimension);
 const length = q('length');
 const mass = q('mass');
@@ -65,7 +73,16 @@ const bodies = {
     madeOn: z.optional(labelDate),
     code: z.optional(text),
     goodThrough: z.optional(labelDate),
-    facts: z.optional(z.record(z.string(), z.union([z.string(), z.number(), quantitySchema()]))),
+    facts: z.optional(
+      z
+        .record(factName, z.union([z.string().check(z.maxLength(ENTRY_LIMITS.text)), z.number(), quantitySchema()]))
+        .check(
+          z.refine(
+            (facts) => Object.keys(facts).length <= ENTRY_LIMITS.facts,
+            `expected at most ${ENTRY_LIMITS.facts} facts`,
+          ),
+        ),
+    ),
     odometer: z.optional(length),
     replaces: z.optional(slug),
     cost: z.optional(amount),
@@ -98,16 +115,20 @@ const bodies = {
           outcome: z.enum(['good', 'failed']),
           /** Good until then, where the work itself says so (a requalification stamp, a certificate). */
           goodThrough: z.optional(labelDate),
-          readings: z.optional(z.array(z.strictObject({ what: slug, value: quantitySchema() }))),
+          readings: z.optional(
+            z
+              .array(z.strictObject({ what: slug, value: quantitySchema() }))
+              .check(z.maxLength(ENTRY_LIMITS.readingsOfJob)),
+          ),
         }),
       )
-      .check(z.minLength(1)),
+      .check(z.minLength(1), z.maxLength(ENTRY_LIMITS.jobs)),
     odometer: z.optional(length),
     odometerTow: z.optional(length),
     /** Set-ups used, where they differ from what the catalog says for these upkeeps. */
-    setups: z.optional(z.array(slug)),
+    setups: z.optional(z.array(slug).check(z.maxLength(ENTRY_LIMITS.setups))),
     /** Entries that found wrong what this work put right: they stay, and no longer speak against it. */
-    mends: z.optional(z.array(z.string()).check(z.minLength(1))),
+    mends: z.optional(z.array(ulid).check(z.minLength(1), z.maxLength(ENTRY_LIMITS.mends))),
     minutes: z.optional(amount),
     cost: z.optional(amount),
     doneBy: z.optional(text),
@@ -128,7 +149,7 @@ const bodies = {
       lowest: z.optional(q('temperature')),
       greatestHeight: z.optional(length),
       generatorHours: z.optional(amount),
-      stops: z.optional(z.array(z.strictObject({ name: text, mile: length }))),
+      stops: z.optional(z.array(z.strictObject({ name: text, mile: length })).check(z.maxLength(ENTRY_LIMITS.stops))),
       cancelled: z.optional(z.boolean()),
     })
     .check(
@@ -191,7 +212,7 @@ const bodies = {
   }),
   /** The owner's own figure for something; the newest of a key holds. `null` takes it back. See `settings.ts`. */
   set: z.strictObject({
-    key: z.string().check(z.regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/)),
+    key: z.string().check(z.maxLength(3 * ENTRY_LIMITS.slug), z.regex(/^[a-z0-9]+([-./][a-z0-9]+)*$/)),
     value: z.json(),
     note: z.optional(text),
   }),
@@ -199,13 +220,12 @@ const bodies = {
   adjust: z.strictObject({ what: z.literal('odometer'), vehicle, was: length, now: length, reason: text }),
   /** The owner overrules a finding for one trip. */
   waive: z.strictObject({ trip: slug, finding: text, reason: text }),
-  strike: z.strictObject({ entry: z.string(), reason: text }),
+  strike: z.strictObject({ entry: ulid, reason: text }),
 } as const;
 
 export type EntryKind = keyof typeof bodies;
 export const ENTRY_KINDS = Object.keys(bodies) as readonly EntryKind[];
 
-const ulid = z.string().check(z.regex(/^[0-7][0-9A-HJKMNP-TV-Z]{25}$/, 'expected a ULID of 26 characters'));
 const instant = z.iso.datetime({ error: 'expected an instant in UTC, 2026-06-12T08:30:00Z' });
 
 const envelope = {
@@ -216,7 +236,7 @@ const envelope = {
   by: text,
   v: z.literal(ENTRY_VERSION),
   /** Content hashes of photos and papers kept with it. */
-  blobs: z.optional(z.array(z.string().check(z.regex(/^[0-9a-f]{64}$/)))),
+  blobs: z.optional(z.array(z.string().check(z.regex(/^[0-9a-f]{64}$/))).check(z.maxLength(ENTRY_LIMITS.blobs))),
 };
 
 type Body<K extends EntryKind> = z.infer<(typeof bodies)[K]>;

@@ -1,5 +1,6 @@
 import type { Entry, EntryOf } from './entry.ts';
-import { EntryIndex } from './entry-index.ts';
+import { type Doubt, decidedId, type Judge, judgeAlone, quarantineKey } from './judge.ts';
+import { SortedMap } from './sorted-map.ts';
 
 /**
  * The fold. A logbook is a set of *subjects* (a part, a vehicle's odometer, a trip, a setting …); each subject has
@@ -10,15 +11,36 @@ import { EntryIndex } from './entry-index.ts';
 export type Chain = readonly Entry[];
 export type Subject = ReadonlyMap<string, Chain>;
 
-export interface RigState {
-  /** Everything ever written, struck entries too, by id. */
-  readonly entries: EntryIndex;
-  /** Strikes by the id of the entry that they strike. */
-  readonly struck: ReadonlyMap<string, EntryOf<'strike'>>;
-  readonly subjects: ReadonlyMap<string, Subject>;
+/** An entry that cannot be true: kept, counted and shown, in no chain. */
+export interface SetAside extends Doubt {
+  readonly entry: Entry;
+  /** What the owner decided. `release` has no effect on what is not releasable. */
+  readonly decision?: 'release' | 'reject';
 }
 
-export const EMPTY: RigState = { entries: EntryIndex.of([]), struck: new Map(), subjects: new Map() };
+export interface RigState {
+  /** Everything ever written, struck entries and those set aside too, by id. */
+  readonly entries: SortedMap<Entry>;
+  /** Strikes by the id of the entry that they strike. */
+  readonly struck: SortedMap<EntryOf<'strike'>>;
+  readonly subjects: SortedMap<Subject>;
+  /** What cannot be true and the owner has not released, by id; without what is struck. */
+  readonly aside: SortedMap<SetAside>;
+  readonly judge: Judge;
+}
+
+/** A logbook without an entry. */
+export function emptyState(judge: Judge = judgeAlone): RigState {
+  return {
+    entries: SortedMap.empty(),
+    struck: SortedMap.empty(),
+    subjects: SortedMap.empty(),
+    aside: SortedMap.empty(),
+    judge,
+  };
+}
+
+export const EMPTY: RigState = emptyState();
 
 type Place = readonly [subject: string, aspect: string];
 
@@ -102,36 +124,64 @@ function indexIn(chain: Chain, entry: Entry): number {
 /** State with one more entry. An entry already there changes nothing. Costs a copy of what it touches. */
 export function addEntry(state: RigState, entry: Entry): RigState {
   if (state.entries.has(entry.id)) return state;
-  const entries = state.entries.with(entry);
-  if (entry.kind === 'strike') {
-    const earlier = state.struck.get(entry.body.entry);
-    if (earlier && compare(earlier, entry) < 0) return { ...state, entries };
-    const struck = new Map(state.struck).set(entry.body.entry, entry);
-    const target = earlier ? undefined : state.entries.get(entry.body.entry);
-    return { entries, struck, subjects: target ? changed(state.subjects, target, without) : state.subjects };
-  }
-  if (state.struck.has(entry.id)) return { ...state, entries };
-  return { entries, struck: state.struck, subjects: changed(state.subjects, entry, inserted) };
+  const next = { ...state, entries: state.entries.with(entry.id, entry) };
+  const doubt = state.judge(entry);
+  if (entry.kind === 'strike') return doubt ? setAside(next, entry, doubt) : withStrike(next, entry);
+  if (state.struck.has(entry.id)) return next;
+  return decided(
+    doubt && !isReleased(next, entry, doubt) ? setAside(next, entry, doubt) : inserted(next, entry),
+    entry,
+  );
+}
+
+function withStrike(state: RigState, strike: EntryOf<'strike'>): RigState {
+  const id = strike.body.entry;
+  const earlier = state.struck.get(id);
+  if (earlier && compare(earlier, strike) < 0) return state;
+  const next = { ...state, struck: state.struck.with(id, strike) };
+  const target = earlier ? undefined : state.entries.get(id);
+  // A strike is in no chain: striking one changes nothing.
+  if (!target || target.kind === 'strike') return next;
+  return decided(
+    state.aside.has(id) ? { ...next, aside: state.aside.without(id) } : withoutEntry(next, target),
+    target,
+  );
 }
 
 /**
  * All of `entries` folded, optionally as things stood at the end of an earlier day (`through`, a date: what speaks of later
- * days, strikes too, is left out).
+ * days, strikes too, is left out). `judge` finds what cannot be true; without one, what no catalog is needed for.
  */
-export function foldEntries(entries: Iterable<Entry>, through?: string): RigState {
+export function foldEntries(entries: Iterable<Entry>, through?: string, judge: Judge = judgeAlone): RigState {
   const all = new Map<string, Entry>();
   const struck = new Map<string, EntryOf<'strike'>>();
+  const doubts = new Map<string, Doubt>();
+  const decisions = new Map<string, EntryOf<'set'>>();
   for (const entry of entries) {
     if (through !== undefined && entry.on > through) continue;
     if (all.has(entry.id)) continue;
     all.set(entry.id, entry);
-    if (entry.kind !== 'strike') continue;
+    const doubt = judge(entry);
+    if (doubt) doubts.set(entry.id, doubt);
+    if (entry.kind !== 'strike' || doubt) continue;
     const earlier = struck.get(entry.body.entry);
     if (!earlier || compare(entry, earlier) < 0) struck.set(entry.body.entry, entry);
   }
+  for (const entry of all.values()) {
+    const id = doubts.has(entry.id) || struck.has(entry.id) ? undefined : decidedId(entry);
+    const before = id === undefined ? undefined : decisions.get(id);
+    if (id !== undefined && (!before || compare(before, entry) < 0)) decisions.set(id, entry as EntryOf<'set'>);
+  }
+  const aside: [string, SetAside][] = [];
   const subjects = new Map<string, Map<string, Entry[]>>();
   for (const entry of all.values()) {
-    if (entry.kind === 'strike' || struck.has(entry.id)) continue;
+    const doubt = doubts.get(entry.id);
+    if (entry.kind !== 'strike' && struck.has(entry.id)) continue;
+    const decision = doubt && decisionOf(decisions.get(entry.id));
+    if (doubt && !(decision === 'release' && doubt.releasable)) {
+      aside.push([entry.id, asideOf(entry, doubt, decision)]);
+      continue;
+    }
     for (const [subject, aspect] of placesOf(entry)) {
       const aspects = subjects.get(subject) ?? new Map<string, Entry[]>();
       subjects.set(subject, aspects);
@@ -141,27 +191,65 @@ export function foldEntries(entries: Iterable<Entry>, through?: string): RigStat
     }
   }
   for (const aspects of subjects.values()) for (const chain of aspects.values()) chain.sort(compare);
-  return { entries: EntryIndex.of(all.values()), struck, subjects };
+  return {
+    entries: SortedMap.of(all),
+    struck: SortedMap.of(struck),
+    subjects: SortedMap.of(subjects),
+    aside: SortedMap.of(aside),
+    judge,
+  };
 }
 
-const inserted = (chain: Chain, entry: Entry): Chain => chain.toSpliced(indexIn(chain, entry), 0, entry);
-const without = (chain: Chain, entry: Entry): Chain => chain.filter((other) => other.id !== entry.id);
+type Decision = 'release' | 'reject';
 
-function changed(
-  subjects: RigState['subjects'],
-  entry: Entry,
-  change: (chain: Chain, entry: Entry) => Chain,
-): RigState['subjects'] {
-  const next = new Map(subjects);
+const decisionOf = (entry: EntryOf<'set'> | undefined): Decision | undefined =>
+  (entry?.body.value as Decision | null | undefined) ?? undefined;
+
+const asideOf = (entry: Entry, doubt: Doubt, decision: Decision | undefined): SetAside => ({
+  entry,
+  ...doubt,
+  ...(decision ? { decision } : {}),
+});
+
+const decisionIn = (state: RigState, id: string): Decision | undefined =>
+  decisionOf(newest(chainOf(state, `setting/${quarantineKey(id)}`, 'set'), 'set'));
+
+const isReleased = (state: RigState, entry: Entry, doubt: Doubt): boolean =>
+  doubt.releasable && decisionIn(state, entry.id) === 'release';
+
+const setAside = (state: RigState, entry: Entry, doubt: Doubt): RigState => ({
+  ...state,
+  aside: state.aside.with(entry.id, asideOf(entry, doubt, decisionIn(state, entry.id))),
+});
+
+/** State after a decision about another entry came or went: that entry is put where the decision wants it. */
+function decided(state: RigState, decision: Entry): RigState {
+  const id = decidedId(decision);
+  const entry = id === undefined ? undefined : state.entries.get(id);
+  const doubt = entry && state.judge(entry);
+  if (!entry || !doubt || (entry.kind !== 'strike' && state.struck.has(entry.id))) return state;
+  if (!isReleased(state, entry, doubt)) {
+    const out = state.aside.has(entry.id) ? state : withoutEntry(state, entry);
+    return setAside(out, entry, doubt);
+  }
+  return state.aside.has(entry.id) ? inserted({ ...state, aside: state.aside.without(entry.id) }, entry) : state;
+}
+
+const inserted = (state: RigState, entry: Entry): RigState =>
+  changed(state, entry, (chain) => chain.toSpliced(indexIn(chain, entry), 0, entry));
+const withoutEntry = (state: RigState, entry: Entry): RigState =>
+  changed(state, entry, (chain) => chain.filter((other) => other.id !== entry.id));
+
+function changed(state: RigState, entry: Entry, change: (chain: Chain) => Chain): RigState {
+  let { subjects } = state;
   for (const [subject, aspect] of placesOf(entry)) {
-    const aspects = new Map(next.get(subject));
-    const chain = change(aspects.get(aspect) ?? [], entry);
+    const aspects = new Map(subjects.get(subject));
+    const chain = change(aspects.get(aspect) ?? []);
     if (chain.length) aspects.set(aspect, chain);
     else aspects.delete(aspect);
-    if (aspects.size) next.set(subject, aspects);
-    else next.delete(subject);
+    subjects = aspects.size ? subjects.with(subject, aspects) : subjects.without(subject);
   }
-  return next;
+  return { ...state, subjects };
 }
 
 /** The chain of one aspect of one subject; empty where nothing was written. */

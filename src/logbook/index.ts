@@ -4,6 +4,7 @@
  * understood as entries. Pure: ids, instants and writers are given by whoever writes.
  */
 export { type Admission, admit } from './admit.ts';
+export { costOf, ENTRY_LIMITS } from './cost.ts';
 export {
   bodySchema,
   type Draft,
@@ -15,7 +16,18 @@ export {
   entrySchema,
   type Rating,
 } from './entry.ts';
-export { addEntry, type Chain, chainOf, EMPTY, foldEntries, newest, type RigState } from './fold.ts';
+export {
+  addEntry,
+  type Chain,
+  chainOf,
+  EMPTY,
+  emptyState,
+  foldEntries,
+  newest,
+  type RigState,
+  type SetAside,
+} from './fold.ts';
+export { type Doubt, type Judge, judgeAlone, judgeBy, quarantineKey } from './judge.ts';
 export {
   type OdometerPoint,
   type OdometerTrack,
@@ -26,7 +38,8 @@ export {
   type VehicleRole,
 } from './odometer.ts';
 export { placesText } from './places.ts';
-export { readEntries, readEntry, writeEntry } from './read.ts';
+export { needsNewerVersion, readEntries, readEntry, writeEntry } from './read.ts';
+export { type DoubtfulRecord, type RecordAside, type SortedRecords, sortRecords } from './records.ts';
 export type { Sentences } from './sentence/context.ts';
 export { SENTENCES, type Understood, understand } from './sentence/understand.ts';
 export { type SettingNames, settingWords } from './setting-words.ts';
@@ -46,4 +59,4 @@ export {
   weighingsOf,
   workOf,
 } from './state.ts';
-export { entryWords, partWords, type Teller } from './words.ts';
+export { cannotBeShown, entryWords, partWords, type Teller } from './words.ts';

@@ -1,7 +1,7 @@
 import type { Catalog } from '../catalog/index.ts';
 import { formatDate } from '../dates/index.ts';
 import { formatNumber } from '../quantity/index.ts';
-import { type Setting, type SettingKey, settingSchemas } from './settings.ts';
+import { type Setting, type SettingKey, settingKind, settingSchemas } from './settings.ts';
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
@@ -15,13 +15,13 @@ export interface SettingNames {
 
 /** One of the owner's own figures in plain words: `Speed kept to: 60 mph`, `Repack the wheel bearings: every 6,000 mi (Axle handbook, page 14)`. */
 export function settingWords(key: string, value: unknown, names: SettingNames): string {
-  const [kind, ...rest] = key.split('/');
-  const about = rest.join('/');
-  const topic = TOPICS[kind as SettingKey]?.(about, names) ?? `Own figure ${key}`;
+  const about = key.split('/').slice(1).join('/');
+  const kind = settingKind(key);
+  const topic = kind === undefined ? `Own figure ${key}` : TOPICS[kind](about, names);
   if (value === null) return `${topic}: taken back`;
   // A newer program may have written what this one does not know: it is told as it stands.
-  const read = settingSchemas[kind as SettingKey]?.safeParse(value);
-  const say = SAID[kind as SettingKey] as ((value: unknown, names: SettingNames) => string) | undefined;
+  const read = kind && settingSchemas[kind].safeParse(value);
+  const say = kind && (SAID[kind] as ((value: unknown, names: SettingNames) => string) | undefined);
   return `${topic}: ${read?.success && say ? say(read.data, names) : JSON.stringify(value)}`;
 }
 
@@ -55,6 +55,7 @@ const TOPICS: Readonly<Record<SettingKey, (about: string, names: SettingNames) =
   'own-part-kind': (id) => `Own kind of part ${id.replaceAll('-', ' ')}`,
   'speed-max': () => 'Speed kept to',
   call: (id) => `Whom to call, ${id.replaceAll('-', ' ')}`,
+  quarantine: (id) => `Entry set aside, ${id.toUpperCase()}`,
 };
 
 const hours = (count: number): string => `${formatNumber(count, 2)} h`;
@@ -81,7 +82,7 @@ const OVERRIDDEN: Readonly<Record<string, (value: Readonly<Record<string, unknow
 
 function overrideWords(value: Setting<'override'>, names: SettingNames): string {
   const { clock, off, minutes, part, source, steps, cautions } = value as Readonly<Record<string, unknown>>;
-  const clocked = OVERRIDDEN[String(clock)];
+  const clocked = Object.hasOwn(OVERRIDDEN, String(clock)) ? OVERRIDDEN[String(clock)] : undefined;
   const told = [
     off === true ? `not by ${String(clock)}` : clocked?.(value as Readonly<Record<string, unknown>>),
     minutes !== undefined && `takes ${figure(minutes)} min`,
@@ -113,4 +114,5 @@ const SAID: { readonly [K in SettingKey]?: (value: Setting<K>, names: SettingNam
   'own-part-kind': ({ name }) => name,
   'speed-max': ({ value, unit }) => `${formatNumber(value, 1)} ${unit}`,
   call: ({ name, number }) => `${name}, ${number}`,
+  quarantine: (decision) => (decision === 'release' ? 'it counts all the same' : 'it does not count'),
 };

@@ -1,4 +1,6 @@
 import * as z from 'zod/mini';
+import type { Problem } from '../problem/index.ts';
+import type { Entry } from './entry.ts';
 import { type Chain, chainOf, newest, type RigState } from './fold.ts';
 
 /**
@@ -38,10 +40,31 @@ export const settingSchemas = {
   'speed-max': z.strictObject({ value: z.number().check(z.gt(0)), unit: z.enum(['mph', 'km/h']) }),
   /** Names and numbers to call at the roadside. */
   call: z.strictObject({ name: z.string(), number: z.string() }),
+  /** What the owner decided about an entry that was set aside as one that cannot be true: `quarantine/ID`, the id in small letters. */
+  quarantine: z.enum(['release', 'reject']),
 } as const;
 
 export type SettingKey = keyof typeof settingSchemas;
 export type Setting<K extends SettingKey> = z.infer<(typeof settingSchemas)[K]>;
+
+/** The setting a key begins with, where it is one of ours: `override` of `override/repack-bearings`. */
+export function settingKind(key: string): SettingKey | undefined {
+  const kind = key.split('/', 1)[0]!;
+  return Object.hasOwn(settingSchemas, kind) ? (kind as SettingKey) : undefined;
+}
+
+/** What is wrong with the value of a setting we know. Problems: `logbook.setting-value`. */
+export function settingProblems(entry: Entry, where: string): Problem[] {
+  if (entry.kind !== 'set' || entry.body.value === null) return [];
+  const kind = settingKind(entry.body.key);
+  const read = kind && settingSchemas[kind].safeParse(entry.body.value);
+  if (!read || read.success) return [];
+  return read.error.issues.map((issue) => ({
+    code: 'logbook.setting-value',
+    what: `${entry.body.key}: ${issue.message}`,
+    where: `${where}: ${['value', ...issue.path].join('.')}`,
+  }));
+}
 
 const of = (chain: Chain): unknown => newest(chain, 'set')?.body.value ?? undefined;
 
@@ -55,8 +78,7 @@ export function settingOf<K extends SettingKey>(state: RigState, key: K, about?:
 export function settingsOf<K extends SettingKey>(state: RigState, key: K): Map<string, Setting<K>> {
   const found = new Map<string, Setting<K>>();
   const prefix = `setting/${key}/`;
-  for (const [name, subject] of state.subjects) {
-    if (!name.startsWith(prefix)) continue;
+  for (const [name, subject] of state.subjects.under(prefix)) {
     const value = of(subject.get('set') ?? []);
     if (value !== undefined) found.set(name.slice(prefix.length), value as Setting<K>);
   }

@@ -44,8 +44,7 @@ const partMemo = new WeakMap<Subject, PartState | null>();
 /** Every part on the rig now, in order of id. */
 export function partsOf(state: RigState): PartState[] {
   const parts: PartState[] = [];
-  for (const [name, subject] of state.subjects) {
-    if (!name.startsWith('part/')) continue;
+  for (const [_name, subject] of state.subjects.under('part/')) {
     const part = partOfSubject(subject);
     if (part) parts.push(part);
   }
@@ -163,8 +162,7 @@ const tripMemo = new WeakMap<Subject, TripState | null>();
 /** Every trip that was planned and not given up, by day of leaving. */
 export function tripsOf(state: RigState): TripState[] {
   const trips: TripState[] = [];
-  for (const [name, subject] of state.subjects) {
-    if (!name.startsWith('trip/')) continue;
+  for (const [_name, subject] of state.subjects.under('trip/')) {
     const known = tripMemo.get(subject);
     const trip = known === undefined ? readTrip(subject) : known;
     tripMemo.set(subject, trip);
@@ -191,8 +189,7 @@ export function vehicleOf(state: RigState, role: 'trailer' | 'tow'): EntryOf<'en
 /** Tools, spares and loads aboard, by item. */
 export function kitAboard(state: RigState): Map<string, EntryOf<'carry'>> {
   const aboard = new Map<string, EntryOf<'carry'>>();
-  for (const [name, subject] of state.subjects) {
-    if (!name.startsWith('kit/')) continue;
+  for (const [_name, subject] of state.subjects.under('kit/')) {
     const last = newest(subject.get('carry') ?? [], 'carry');
     if (last?.body.aboard) aboard.set(last.body.item, last);
   }
@@ -217,8 +214,7 @@ export function disagreements(
   state: RigState,
 ): { readonly part: string; readonly upkeep: string; readonly entries: Chain }[] {
   const found: { part: string; upkeep: string; entries: Chain }[] = [];
-  for (const [name, subject] of state.subjects) {
-    if (!name.startsWith('part/')) continue;
+  for (const [name, subject] of state.subjects.under('part/')) {
     for (const [aspect, chain] of subject) {
       if (!aspect.startsWith('work/')) continue;
       const [part, upkeep] = [name.slice(5), aspect.slice(5)];

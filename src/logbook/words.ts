@@ -14,8 +14,22 @@ export interface Teller {
   readonly about?: { readonly part?: string | null; readonly upkeep?: string | null };
 }
 
-/** One entry in a few plain words, without its date: `Repack the wheel bearings (axle 1, left), at 64,120.4 mi`. */
+/** A record that no words can be found for: one line, and never the end of a page. */
+export const cannotBeShown = (id: string | null): string => `cannot be shown (${id ?? 'no id'})`;
+
+/**
+ * One entry in a few plain words, without its date: `Repack the wheel bearings (axle 1, left), at 64,120.4 mi`. Total: an entry that
+ * breaks what its words rest on is one line with its id.
+ */
 export function entryWords(entry: Entry, teller: Teller): string {
+  try {
+    return wordsOf(entry, teller);
+  } catch {
+    return cannotBeShown(entry.id);
+  }
+}
+
+function wordsOf(entry: Entry, teller: Teller): string {
   const show = (q: Quantity): string => formatQuantity(q, teller.system ? { system: teller.system } : {});
   const day = (date: string): string => formatDate(date, 'day');
   const part = (id: string): string => partWords(id, teller);
@@ -114,7 +128,9 @@ function placeOf(id: string, { state }: Teller): string {
 
 function struckWords({ body }: EntryOf<'strike'>, teller: Teller): string {
   const target = teller.state.entries.get(body.entry);
-  return target ? `${entryWords(target, teller)}, of ${formatDate(target.on, 'day')}` : body.entry;
+  // A strike of a strike has no effect, and could lead round in a circle.
+  if (!target || target.kind === 'strike') return body.entry;
+  return `${wordsOf(target, teller)}, of ${formatDate(target.on, 'day')}`;
 }
 
 /** A part by its kind's name and its place: `wheel bearings (axle 1, left)`. */
