@@ -1,5 +1,5 @@
 import type { Clock } from '../../src/catalog/index.ts';
-import { dayNumber } from '../../src/dates/index.ts';
+import { DAYS_A_MONTH, dayNumber } from '../../src/dates/index.ts';
 import { foldEntries } from '../../src/logbook/index.ts';
 import { lookAhead } from '../../src/outlook/index.ts';
 import { catalogOf, mi, partKind, psi, upkeep } from '../../test/support/rig.ts';
@@ -68,7 +68,6 @@ const pressureClock: Clock = {
   source,
 };
 const TIRES = 3;
-const DAYS_A_MONTH = 365.25 / 12;
 
 const kinds = [
   ...COUNTED.map(({ id, counter }) => partKind(id, { vehicle: counter === 'tow' ? 'tow' : 'trailer' })),

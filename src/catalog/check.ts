@@ -67,6 +67,10 @@ function unreferred(catalog: Catalog): Problem[] {
       ]),
       ...withFigures.flatMap((item) => (item.figures ?? []).map((figure) => figure.source)),
       ...mishaps.map((mishap) => mishap.source),
+      ...[...catalog.limits.values()].flatMap((limit) => [
+        limit.source,
+        ...(limit.also ?? []).map((one) => one.source),
+      ]),
       ...[...(catalog.rigFacts?.values() ?? [])].flatMap((fact) => fact.disagree.map((one) => one.source)),
     ],
   };

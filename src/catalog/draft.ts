@@ -1,5 +1,5 @@
 import type { Path } from './document.ts';
-import type { Catalog, KitItem, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
+import type { Catalog, KitItem, Limit, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
 
 /** Something read but not yet checked against the rest, and where it stands. */
 export interface Item<T> {
@@ -17,6 +17,7 @@ export interface Draft {
   readonly mishaps: Map<string, Item<Mishap>>;
   readonly kit: Map<string, Item<KitItem>>;
   readonly rigFacts: Map<string, Item<RigFact>>;
+  readonly limits: Map<string, Item<Limit>>;
   /** `section/id` of items that failed their own check: known by name, so that one mistake is not told twice. */
   readonly broken: Set<string>;
 }
@@ -30,6 +31,7 @@ export function emptyDraft(): Draft {
     mishaps: new Map(),
     kit: new Map(),
     rigFacts: new Map(),
+    limits: new Map(),
     broken: new Set(),
   };
 }
@@ -51,6 +53,7 @@ export function catalogOf(draft: Draft): Catalog {
     mishaps: values(draft.mishaps),
     kit: values(draft.kit),
     rigFacts: values(draft.rigFacts),
+    limits: values(draft.limits),
   };
 }
 
@@ -66,6 +69,7 @@ export function draftOf(catalog: Catalog): Draft {
     mishaps: items(catalog.mishaps, 'mishap'),
     kit: items(catalog.kit, 'kit item'),
     rigFacts: items(catalog.rigFacts ?? new Map(), 'rig fact'),
+    limits: items(catalog.limits, 'limit'),
     broken: new Set(),
   };
 }

@@ -8,6 +8,7 @@ export { catalogCheck } from './check.ts';
 export type { CatalogFile } from './document.ts';
 export type { KitCover, KitGap, KitMeasure, KitNeed, KitReason } from './kit.ts';
 export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts';
+export { type LimitId, limitIn, limitOf, limitSource, limitText } from './limits.ts';
 export { type CatalogLists, catalogOfLists, listsOf } from './lists.ts';
 export { loadCatalog } from './load.ts';
 export type { OwnerCatalog, OwnerSetting } from './owner.ts';
@@ -25,6 +26,7 @@ export type {
   Figure,
   Hazard,
   KitItem,
+  Limit,
   Mishap,
   PartKind,
   RigFact,

@@ -1,4 +1,4 @@
-import type { Catalog, KitItem, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
+import type { Catalog, KitItem, Limit, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
 
 /** A checked catalog as plain lists, to be put down as JSON and read again without its schema. */
 export interface CatalogLists {
@@ -9,6 +9,7 @@ export interface CatalogLists {
   readonly mishaps: readonly Mishap[];
   readonly kit: readonly KitItem[];
   readonly rigFacts: readonly RigFact[];
+  readonly limits: readonly Limit[];
 }
 
 /** The lists of a catalog as it ships: without an owner's changes for single parts. */
@@ -21,6 +22,7 @@ export function listsOf(catalog: Catalog): CatalogLists {
     mishaps: [...catalog.mishaps.values()],
     kit: [...catalog.kit.values()],
     rigFacts: [...(catalog.rigFacts?.values() ?? [])],
+    limits: [...catalog.limits.values()],
   };
 }
 
@@ -40,5 +42,6 @@ export function catalogOfLists(lists: CatalogLists): Catalog {
     mishaps: byId(lists.mishaps),
     kit: byId(lists.kit),
     rigFacts: byId(lists.rigFacts),
+    limits: byId(lists.limits),
   };
 }

@@ -6,7 +6,7 @@ import { problemsOfCycles } from './cycles.ts';
 import type { Path } from './document.ts';
 import type { Draft, Item } from './draft.ts';
 import { problemsOfSafety } from './safety.ts';
-import type { Figure, Mishap, PartKind, RigFact, SetUp, Upkeep } from './types.ts';
+import type { Figure, Limit, Mishap, PartKind, RigFact, SetUp, Upkeep } from './types.ts';
 import { unitProblem } from './unit.ts';
 
 const NOUNS = {
@@ -17,6 +17,7 @@ const NOUNS = {
   mishaps: 'mishap',
   kit: 'kit item',
   rigFacts: 'rig fact',
+  limits: 'limit',
 } as const;
 
 /** The three known ids most like a wrong one. */
@@ -259,6 +260,14 @@ function problemsOfRigFact(draft: Draft, item: Item<RigFact>): Problem[] {
   ];
 }
 
+function problemsOfLimit(draft: Draft, item: Item<Limit>): Problem[] {
+  const { id, source, also } = item.value;
+  return unknown(draft, 'sources', `limit \`${id}\``, [
+    [source, item.where('source')],
+    ...(also ?? []).map((one, index) => [one.source, item.where('also', index, 'source')] as const),
+  ]);
+}
+
 /** Every problem between the items of a draft. */
 export function problemsOfDraft(draft: Draft): Problem[] {
   const all = <T>(map: ReadonlyMap<string, Item<T>>, problemsOf: (item: Item<T>) => Problem[]) =>
@@ -266,6 +275,7 @@ export function problemsOfDraft(draft: Draft): Problem[] {
   return [
     ...all(draft.parts, problemsOfPart),
     ...all(draft.setups, (item) => problemsOfSetUp(draft, item)),
+    ...all(draft.limits, (item) => problemsOfLimit(draft, item)),
     ...all(draft.rigFacts, (item) => problemsOfRigFact(draft, item)),
     ...all(draft.upkeeps, (item) => problemsOfUpkeep(draft, item)),
     ...all(draft.mishaps, (item) => problemsOfMishap(draft, item)),

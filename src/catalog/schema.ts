@@ -2,6 +2,7 @@
 
 import * as z from 'zod/mini';
 import { quantitySchema } from '../quantity/index.ts';
+import { monthsOf } from './limits.ts';
 
 const id = z
   .string()
@@ -11,6 +12,8 @@ const texts = z._default(z.array(text), []);
 const ids = z._default(z.array(id), []);
 const amount = z.number().check(z.nonnegative());
 const count = z.number().check(z.positive());
+/** A number of months, or `6 years`. */
+const months = z.pipe(z.union([count, quantitySchema('calendar')]), z.transform(monthsOf));
 const camel = z.string().check(z.regex(/^[a-z][a-zA-Z0-9]*$/, 'expected a name like `pressureColdMin`'));
 const unitText = text;
 
@@ -80,8 +83,8 @@ export const clockSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('hours'), every: count, counter: id, ...sourced }),
   z.strictObject({
     kind: z.literal('age'),
-    from: z.exactOptional(count),
-    by: z.exactOptional(count),
+    from: z.exactOptional(months),
+    by: z.exactOptional(months),
     countedFrom: z.enum(['made', 'fitted']),
     label: z.enum(['governs', 'required']),
     ...sourced,
@@ -201,6 +204,16 @@ export const rigFactSchema = z.strictObject({
     .check(z.minLength(2, 'expected at least two sources that disagree')),
 });
 
+export const limitSchema = z.strictObject({
+  id,
+  is: quantitySchema(),
+  bound: z.enum(['at least', 'at most', 'about']),
+  what: text,
+  source: id,
+  also: z.exactOptional(z.array(z.strictObject({ says: text, source: id }))),
+  note: z.exactOptional(text),
+});
+
 /** The lists a file may hold; every file may hold any of them. */
 export const sections = {
   sources: sourceSchema,
@@ -210,6 +223,7 @@ export const sections = {
   mishaps: mishapSchema,
   kit: kitItemSchema,
   rigFacts: rigFactSchema,
+  limits: limitSchema,
 } as const;
 
 export type SectionName = keyof typeof sections;

@@ -17,9 +17,12 @@ export function figuresInText(text: string): Quantity[] {
   });
 }
 
+/** A text says `30 °F` of a temperature and of a difference alike. */
+const SAID: Readonly<Partial<Record<Quantity['unit'], Quantity['unit']>>> = { deltaF: 'degF', deltaK: 'degC' };
+
 function same(a: Quantity, b: Quantity): boolean {
   try {
-    return Math.abs(valueIn(a, b.unit) - b.value) <= 1e-6 * Math.max(1, Math.abs(b.value));
+    return Math.abs(valueIn(a, SAID[b.unit] ?? b.unit) - b.value) <= 1e-6 * Math.max(1, Math.abs(b.value));
   } catch {
     return false;
   }

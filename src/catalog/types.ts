@@ -53,6 +53,20 @@ export interface RigFact {
   readonly disagree: readonly { readonly says: string; readonly source: string }[];
 }
 
+/** A limit that several rooms share. It stands once, in `catalog/limits.json`; texts of the catalog name it as `{id}`. */
+export interface Limit {
+  readonly id: string;
+  readonly is: Quantity;
+  /** Which side of it is the safe one; `about` where it is no bound but a usual value. */
+  readonly bound: 'at least' | 'at most' | 'about';
+  /** What it limits: `tread at which a tire comes off`. */
+  readonly what: string;
+  readonly source: string;
+  /** Sources that say otherwise. */
+  readonly also?: readonly { readonly says: string; readonly source: string }[];
+  readonly note?: string;
+}
+
 export type Severity = 'safety' | 'damage' | 'comfort';
 export type Skill = 'owner' | 'careful owner' | 'licensed';
 /** Which of the two vehicles a part sits on, and whose odometer its miles are counted by. */
@@ -235,6 +249,7 @@ export interface Catalog {
   readonly mishaps: ReadonlyMap<string, Mishap>;
   readonly kit: ReadonlyMap<string, KitItem>;
   readonly rigFacts?: ReadonlyMap<string, RigFact>;
+  readonly limits: ReadonlyMap<string, Limit>;
   /** Upkeeps as the owner changed them for one part: part id (of the logbook), then upkeep id. Ask `upkeepOfPart`. */
   readonly partUpkeeps?: ReadonlyMap<string, ReadonlyMap<string, Upkeep>>;
 }

@@ -13,6 +13,11 @@ export interface Civil {
   readonly day: number;
 }
 
+/** Mean length of a year, days, as intervals in months or years are counted where no date is at hand. */
+export const DAYS_A_YEAR = 365.25;
+/** Mean length of a month, days. */
+export const DAYS_A_MONTH = DAYS_A_YEAR / 12;
+
 const ERA_DAYS = 146_097;
 /** Days from 0000-03-01 to 1970-01-01. */
 const EPOCH_SHIFT = 719_468;

@@ -7,6 +7,8 @@ export type { Civil } from './civil.ts';
 export {
   addMonthsToDay,
   civilOf,
+  DAYS_A_MONTH,
+  DAYS_A_YEAR,
   dayOfCivil,
   dayOfYearOf,
   daysInMonth,

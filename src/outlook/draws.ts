@@ -1,5 +1,5 @@
 import { type LogRatioPosterior, stratified } from '../chance/index.ts';
-import { civilOf } from '../dates/index.ts';
+import { civilOf, DAYS_A_MONTH } from '../dates/index.ts';
 import { exp } from '../elementary/index.ts';
 import type { VehicleRole } from '../logbook/index.ts';
 import { type Columns, columnsOf, seedOf } from './columns.ts';
@@ -203,7 +203,6 @@ function poissonQuantiles(uniforms: Float64Array, mean: number, factors: Float64
 /** Months further apart than this share their noise; the paths' horizon is mostly shorter. */
 const MONTHS_KEPT = 36;
 const STRETCHES_KEPT = 32;
-const DAYS_A_MONTH = 365.25 / 12;
 
 /** Fewer lumps than this scatter no more than these: such stretches hold next to no miles. */
 const LUMPS_LEAST = 0.3;

@@ -1,11 +1,10 @@
-import { civilOf, dayOfCivil } from '../dates/index.ts';
+import { civilOf, DAYS_A_MONTH, dayOfCivil } from '../dates/index.ts';
 import { type Draws, hopNoise, hopRates, hopStretch, hopStretchStarts, lumpy, monthTrips } from './draws.ts';
 import { amountOn, type Paths } from './paths.ts';
 import { type Habit, type TripModel, type UsageModel, unplannedShare } from './usage.ts';
 
 /** Knots reach this far; past them the paths go on at their yearly mean. */
 const HORIZON_DAYS = 550;
-const DAYS_A_MONTH = 365.25 / 12;
 
 /** An amount that a trip adds, spread evenly over `days`, of which those of [from, until) are still to come. */
 interface Span {

@@ -1,5 +1,5 @@
 import { type LogRatioPosterior, logRatioPosterior, logRatioPriorOfTrips } from '../chance/index.ts';
-import { civilOf, dayNumber, dayOfCivil } from '../dates/index.ts';
+import { civilOf, DAYS_A_MONTH, DAYS_A_YEAR, dayNumber, dayOfCivil } from '../dates/index.ts';
 import { expm1 } from '../elementary/index.ts';
 import {
   chainOf,
@@ -90,8 +90,6 @@ const LEAD_PRIOR = { days: 45, trips: 3 } as const;
 const INSERTED_PRIOR = { share: 0.1, trips: 5 } as const;
 /** Spread of one year against another, in logs. Assumption. */
 const YEAR_SPREAD = 0.25;
-const DAYS_A_YEAR = 365.25;
-const DAYS_A_MONTH = DAYS_A_YEAR / 12;
 
 /** What is known of log(actual / planned) miles, from the owner's finished trips. */
 export function tripRatio(trips: readonly TripState[]): LogRatioPosterior {

@@ -6,10 +6,10 @@ export interface CatalogFile {
   readonly text: string;
 }
 
-/** Reads every YAML file below `folder` (a `file:` URL ending in a slash), in name order. */
+/** Reads every YAML and JSON file below `folder` (a `file:` URL ending in a slash), in name order. */
 export function loadCatalogFolder(folder: URL): CatalogFile[] {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.yaml'))
+    .filter((name) => /\.(yaml|json)$/.test(name))
     .sort()
     .map((name) => ({ name, text: readFileSync(new URL(name, folder), 'utf8') }));
 }

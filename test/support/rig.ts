@@ -101,5 +101,6 @@ export function catalogOf(
     upkeepsOf: new Map(parts.map((part) => [part.id, upkeeps.filter((duty) => duty.part === part.id)])),
     mishaps: new Map(),
     kit: new Map(),
+    limits: new Map(),
   };
 }

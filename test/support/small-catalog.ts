@@ -23,6 +23,7 @@ export function smallCatalog(given: {
     mishaps: new Map((given.mishaps ?? []).map((mishap) => [mishap.id, mishapOf(mishap)])),
     kit: new Map((given.kit ?? []).map((id) => [id, kitItemOf(id)])),
     rigFacts: new Map(),
+    limits: new Map(),
   };
 }
 

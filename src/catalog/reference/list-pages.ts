@@ -1,4 +1,5 @@
 import { needsOf } from '../kit.ts';
+import { limitText } from '../limits.ts';
 import { seasonUpkeeps } from '../season.ts';
 import type { Catalog, Mishap } from '../types.ts';
 import { bullets, numbered, type Page, page, section, table } from './page.ts';
@@ -10,6 +11,7 @@ export function listPages(catalog: Catalog): Page[] {
     kitPage(catalog),
     setUpPage(catalog),
     factPage(catalog),
+    limitPage(catalog),
     seasonPage(catalog),
     sourcePage(catalog),
   ];
@@ -112,6 +114,27 @@ function factPage(catalog: Catalog): Page {
         bullets(fact.disagree.map(({ says, source }) => `${says}. ${sourceText(catalog, source)}`)),
       ),
     ]),
+  ]);
+}
+
+function limitPage(catalog: Catalog): Page {
+  const rows = [...catalog.limits.values()].map((limit) => [
+    `<a id="${limit.id}"></a>\`${limit.id}\``,
+    `${limit.bound} ${limitText(limit)}`,
+    limit.what,
+    sourceText(catalog, limit.source),
+    [
+      ...(limit.also ?? []).map(({ says, source }) => `${says} (${sourceText(catalog, source)})`),
+      ...(limit.note === undefined ? [] : [limit.note]),
+    ].join(' '),
+  ]);
+  return page('limits.md', [
+    '# Shared limits',
+    '',
+    'Figures that several jobs, calculations and findings use. Each stands once, in `catalog/limits.json`; a text of the catalog names',
+    'it as `{id}`, code as `limitOf(id)`. The handbook of your own rig outranks each of them.',
+    '',
+    ...table(['Id', 'Limit', 'Of what', 'Source', 'Otherwise'], rows),
   ]);
 }
 

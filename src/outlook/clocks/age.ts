@@ -1,5 +1,5 @@
 import { seedFrom, stratified } from '../../chance/index.ts';
-import { addMonthsToDay, dateOf, dayNumber, formatLabelDate } from '../../dates/index.ts';
+import { addMonthsToDay, DAYS_A_MONTH, dateOf, dayNumber, formatLabelDate } from '../../dates/index.ts';
 import type { WorkFact } from '../../logbook/index.ts';
 import {
   type ClockOf,
@@ -31,7 +31,7 @@ export function ageClock(scene: Scene, duty: Duty, clock: ClockOf<'age'>): Clock
       from === undefined || by === undefined
         ? never
         : (day: number): Passage => between(addMonthsToDay(day, from), addMonthsToDay(day, by), scene, duty),
-    days: (((from ?? 120) + (by ?? 120)) / 2) * (365.25 / 12),
+    days: (((from ?? 120) + (by ?? 120)) / 2) * DAYS_A_MONTH,
   };
   const unproven = (missing: string, evidence: readonly string[]): ClockRun => ({
     ...rest,

@@ -1,4 +1,4 @@
-import { addMonthsToDay, dateOf } from '../../dates/index.ts';
+import { addMonthsToDay, DAYS_A_MONTH, dateOf } from '../../dates/index.ts';
 import {
   type ClockOf,
   type ClockRun,
@@ -18,7 +18,7 @@ export const ofMonths = (months: number): string =>
 
 /** Calendar months, or for part months (a week is 0.25) that share of a mean month. */
 export function monthsAfter(day: number, months: number): number {
-  return Number.isInteger(months) ? addMonthsToDay(day, months) : day + Math.round((months * 365.25) / 12);
+  return Number.isInteger(months) ? addMonthsToDay(day, months) : day + Math.round(months * DAYS_A_MONTH);
 }
 
 export function monthsClock(scene: Scene, duty: Duty, clock: ClockOf<'months'>): ClockRun {
@@ -26,9 +26,9 @@ export function monthsClock(scene: Scene, duty: Duty, clock: ClockOf<'months'>):
   const base = { kind: 'months' as const, sources: [clock.source] };
   const run = {
     runsOutAfter: (day: number): Passage => monthsAfter(day, clock.every),
-    days: (clock.every * 365.25) / 12,
+    days: clock.every * DAYS_A_MONTH,
   };
-  const every = clock.every < 1 ? `${Math.round((clock.every * 365.25) / 12)} days` : ofMonths(clock.every);
+  const every = clock.every < 1 ? `${Math.round(clock.every * DAYS_A_MONTH)} days` : ofMonths(clock.every);
   if (!last) {
     const missing = 'when this was last done';
     return { ...run, outlook: { ...base, text: `Every ${every}; not on record: ${missing}`, missing, evidence: [] } };

@@ -1,6 +1,6 @@
 import type { Catalog } from '../../catalog/index.ts';
 import { bayesLine, type LinePosterior, type LineReading, linesOfT } from '../../chance/index.ts';
-import { dayNumber } from '../../dates/index.ts';
+import { DAYS_A_MONTH, dayNumber } from '../../dates/index.ts';
 import { quantityFact, type ReadingFact } from '../../logbook/index.ts';
 import { unwrap } from '../../problem/index.ts';
 import {
@@ -18,7 +18,6 @@ import { studentT } from '../draws.ts';
 import { readingsOf, workFor } from '../evidence.ts';
 import type { Scene } from '../scene.ts';
 
-const DAYS_A_MONTH = 365.25 / 12;
 /** How many readings the catalog's reading error counts for against the owner's own scatter. Assumption. */
 const ERROR_DEGREES = 8;
 /** A spread of exactly none is taken as this share of the drift a month, so that it can be reckoned with. */

@@ -1,5 +1,5 @@
 import type { Clock, Upkeep } from '../../catalog/index.ts';
-import { addDays, addMonths, daysBetween, type PlainDate, yearOf } from '../../dates/index.ts';
+import { addDays, addMonths, DAYS_A_MONTH, daysBetween, type PlainDate, yearOf } from '../../dates/index.ts';
 import { partOf } from '../../logbook/index.ts';
 import type { ClockOutlook, OutlookItem } from '../../outlook/index.ts';
 import { valueIn } from '../../quantity/index.ts';
@@ -21,7 +21,6 @@ export interface Window {
 const FRESH_DAYS = 7;
 /** Share of an interval in miles, nights or hours that a duty just done may have used up, and still be fresh. Our own choice. */
 const FRESH_SHARE_USED = 0.05;
-const DAYS_A_MONTH = 365.25 / 12;
 
 const ALWAYS: Window = { opens: null, again: false };
 
