@@ -25,7 +25,7 @@ export interface Draws {
 const DIMENSION = { sigma: 0, mean: 1, year: 2, hopsTrailer: 3, hopsTow: 4, trips: 5 } as const;
 
 /**
- * Draws `count` paths' worth of chance. A tentative trip is made in just its share of the paths. A trip's own draws depend on the
+ * Draws `count` paths' worth of chance. A tentative trip is made in its share of the paths. A trip's own draws depend on the
  * order in which trips were first written down, so that a trip planned later, or moved, leaves those of the others as they were.
  */
 export function draw(
@@ -69,10 +69,14 @@ function ratioOf(normals: Float64Array, mu: Float64Array, sigma: Float64Array): 
   return ratios;
 }
 
+/** An unlikely trip is made in this share of the paths at least: a chance given that we go is counted on them. Our own choice. */
+const MADE_LEAST = 1 / 32;
+
 function madeBelow(uniforms: Float64Array, chance: number): Float64Array {
   const made = new Float64Array(uniforms.length);
   if (chance >= 1) return made.fill(1);
-  for (let p = 0; p < made.length; p++) made[p] = uniforms[p]! < chance ? 1 : 0;
+  const share = Math.max(chance, MADE_LEAST, 1 / made.length);
+  for (let p = 0; p < made.length; p++) made[p] = uniforms[p]! < share ? 1 : 0;
   return made;
 }
 

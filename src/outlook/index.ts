@@ -5,5 +5,6 @@
  */
 export { type Look, lookAhead, type OutlookModel } from './look.ts';
 export { ALPHA_DEFAULT, type LookOptions, PATHS_DEFAULT } from './scene.ts';
+export { chanceIfMade, chanceOnTrip } from './tell.ts';
 export type { ClockOutlook, OdometerNow, Outlook, OutlookItem, Spread, TripAhead, UpkeepState } from './types.ts';
 export { frostOf, winterAt } from './winter.ts';

@@ -96,7 +96,7 @@ function overTrips(
 }
 
 function chanceOn(trip: TripToOutlast, runsOut: Float64Array): Chance {
-  const chance = chanceBefore(runsOut, trip.until, trip.made);
+  const chance = chanceIfMade(runsOut, trip.until, trip.made);
   if (chance === 1) return trip.surely;
   if (chance === 0) return trip.surelyNot;
   return { trip: trip.id, return: trip.return, chance: rounded(chance) };
@@ -105,18 +105,29 @@ function chanceOn(trip: TripToOutlast, runsOut: Float64Array): Chance {
 /** To a thousandth, but never a chance to none, nor a doubt to certainty. */
 const rounded = (chance: number): number => Math.min(0.999, Math.max(0.001, Math.round(chance * 1000) / 1000));
 
-function chanceBefore(runsOut: Float64Array, moment: number, made: Float64Array | null): number {
-  let out = 0;
+/**
+ * The chance that something comes due before a moment, given that a trip is made: counted on the paths on which it is. `made`: 1 or 0
+ * by path, null for a trip that surely is. With no such path nothing can be counted: certain, as unknown is never fine.
+ *
+ * This is the only place that conditions on going. Whoever wants the chance on a trip reads `chanceOnTrip`, and divides by nothing.
+ */
+export function chanceIfMade(dueOn: Float64Array, moment: number, made: Float64Array | null): number {
+  let due = 0;
   if (!made) {
-    for (let p = 0; p < runsOut.length; p++) if (runsOut[p]! < moment) out++;
-    return out / runsOut.length;
+    for (let p = 0; p < dueOn.length; p++) if (dueOn[p]! < moment) due++;
+    return due / dueOn.length;
   }
-  let of = 0;
-  for (let p = 0; p < runsOut.length; p++) {
-    of += made[p]!;
-    if (runsOut[p]! < moment) out += made[p]!;
+  let going = 0;
+  for (let p = 0; p < dueOn.length; p++) {
+    going += made[p]!;
+    if (dueOn[p]! < moment) due += made[p]!;
   }
-  return of > 0 ? out / of : 0;
+  return going > 0 ? due / going : 1;
+}
+
+/** The chance that an item comes due before the return from a trip, given that the trip is made; 1 for a trip that the outlook does not know. */
+export function chanceOnTrip(item: Pick<OutlookItem, 'chanceByTrip'>, trip: string): number {
+  return item.chanceByTrip.find((told) => told.trip === trip)?.chance ?? 1;
 }
 
 /** What the odometer shows on a day: many duties share one. */

@@ -55,7 +55,7 @@ export interface OutlookItem {
   readonly dates: Spread<string | null>;
   /** What the vehicle's odometer will show then. `null` where no odometer is on record, or with a date of null. */
   readonly odometer: Spread<Quantity | null>;
-  /** Chance that it runs out before the return from each coming trip. */
+  /** Chance that it runs out before the return from each coming trip, given that the trip is made. */
   readonly chanceByTrip: readonly { readonly trip: string; readonly return: string; readonly chance: number }[];
   /** Coming trips it outlasts with chance 1 − α, counted from the next one until the first it does not. */
   readonly slackTrips: number;

@@ -1,7 +1,7 @@
 import type { Severity } from '../catalog/index.ts';
 import { dayNumber } from '../dates/index.ts';
 import { expm1 } from '../elementary/index.ts';
-import type { Look, OutlookModel } from '../outlook/index.ts';
+import { chanceIfMade, type Look, type OutlookModel } from '../outlook/index.ts';
 import { belongs } from './kinds.ts';
 import type { Slot } from './slots.ts';
 import type { Weights } from './weights.ts';
@@ -75,6 +75,8 @@ export interface Horizon {
     readonly leave: number;
     readonly back: number;
     readonly chance: number;
+    /** Whether it is made, by path; null where it surely is. */
+    readonly made: Float64Array | null;
   }[];
   readonly use: UseCount;
   readonly weights: Weights;
@@ -104,13 +106,15 @@ export function jobOf(look: Look, model: OutlookModel, horizon: Horizon): Job | 
   let late: string[] = [];
   for (let s = 0; s <= horizon.slots.length; s++) {
     let out = first;
+    let all = look.runsOutAtHome;
     if (s > 0) {
       if (lookOnly) full.fill(Infinity);
       else look.runsOutAfter(days[s]!, full);
       out = strided(full);
+      all = full;
     }
     const lastAt = s === 0 ? lastUse(look, horizon) : horizon.use.at(days[s]!);
-    const row = rowOf({ look, horizon, days, leadDays, work, out, s, lastAt });
+    const row = rowOf({ look, horizon, days, leadDays, work, out, all, s, lastAt });
     if (s === 0) late = row.late;
     // A label once read stays read.
     if (lookOnly && s > 0) row.costs.fill(null, 0, -1);
@@ -163,12 +167,14 @@ interface Row {
   readonly days: readonly number[];
   readonly leadDays: number;
   readonly work: number;
+  /** A share of the paths, and all of them. */
   readonly out: Float64Array;
+  readonly all: Float64Array;
   readonly s: number;
   readonly lastAt: number;
 }
 
-function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
+function rowOf({ look, horizon, days, leadDays, work, out, all, s, lastAt }: Row): {
   costs: (number | null)[];
   chances: number[];
   late: string[];
@@ -180,11 +186,13 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
   const chances = new Array<number>(end + 1).fill(0);
   const uses = out.map((day) => (Number.isFinite(day) ? use.at(day) : Infinity));
   const pin = pins.get(item.id);
+  const onTrip = ({ back, made }: Horizon['trips'][number]): number =>
+    made ? chanceIfMade(all, back + 1, made) : share(out, back + 1);
   const hard = upkeep.severity === 'safety' && upkeep.place !== 'anywhere';
   const here = days[s]!;
   // From here on it would be on the road with too great a chance of running out.
   const risky = hard
-    ? trips.filter((trip) => trip.leave > here && trip.chance >= 0.5 && share(out, trip.back + 1) > alpha.safety)
+    ? trips.filter((trip) => trip.leave > here && trip.chance >= 0.5 && onTrip(trip) > alpha.safety)
     : [];
   const tooLateFrom = risky[0]?.leave ?? Infinity;
   let nearest = true;
@@ -202,7 +210,7 @@ function rowOf({ look, horizon, days, leadDays, work, out, s, lastAt }: Row): {
     late.push(...missed.map((trip) => trip.id));
     nearest = false;
     const last = trips.findLast((trip) => trip.leave > here && trip.leave < day);
-    if (last && upkeep.place !== 'anywhere') chances[t] = last.chance * share(out, last.back + 1);
+    if (last && upkeep.place !== 'anywhere') chances[t] = last.chance * onTrip(last);
     const over = meanOver(uses, use.at(day), upkeep.failure.steepness / look.intervalDays);
     const wear = t === end ? work * usedShare(uses, use.at(day), lastAt) : work;
     const certain = horizon.strict ? 0 : missed.length;

@@ -124,7 +124,9 @@ function horizonOf(model: OutlookModel, appetite: Appetite | undefined): Horizon
   const { scene, alpha } = model;
   const { nowDay, state } = scene;
   const throughDay = nowDay + HORIZON_DAYS;
-  const trips = scene.draws.trips.filter((trip) => trip.back >= nowDay && trip.leave <= throughDay);
+  const trips = scene.draws.trips
+    .map((trip, i) => ({ ...trip, made: trip.chance < 1 ? scene.draws.made[i]! : null }))
+    .filter((trip) => trip.back >= nowDay && trip.leave <= throughDay);
   const slots = slotsOf(state, trips, nowDay, throughDay);
   const slotAt = (date: string): number => slots.findIndex((slot) => slot.day === dayNumber(date)) + 1;
   const pins = new Map<string, { on: number | null; off: number[] }>();

@@ -1,7 +1,7 @@
 import { type Catalog, upkeepsOfPart } from '../catalog/index.ts';
 import { dateOf, formatDate } from '../dates/index.ts';
 import { partsOf } from '../logbook/index.ts';
-import type { Look, OutlookModel } from '../outlook/index.ts';
+import { chanceOnTrip, type Look, type OutlookModel } from '../outlook/index.ts';
 import { convert, formatQuantity, preferredUnit, type Quantity, roundForDisplay } from '../quantity/index.ts';
 import type { Horizon, Job } from './intervals.ts';
 import { belongs } from './kinds.ts';
@@ -23,7 +23,7 @@ function leaving(model: OutlookModel, { trips, nowDay }: Horizon): OnTheWay[] {
   if (!next) return [];
   return model.looks
     .filter((look) => belongs(look) === 'leaving')
-    .filter(({ item }) => (item.chanceByTrip.find(({ trip }) => trip === next.id)?.chance ?? 0) > 0)
+    .filter(({ item }) => chanceOnTrip(item, next.id) > 0)
     .map((look) => ({ ...named(look), ...tripOf(next), at: 'leaving' as const, why: look.item.why }));
 }
 
@@ -42,9 +42,7 @@ function bornFollowUps({ looks, scene }: OutlookModel): OnTheWay[] {
     const { follows } = look.item;
     if (!follows) continue;
     const trip = scene.draws.trips.find(
-      (ahead) =>
-        ahead.back >= scene.nowDay &&
-        (look.item.chanceByTrip.find((chance) => chance.trip === ahead.id)?.chance ?? 0) >= 0.5,
+      (ahead) => ahead.back >= scene.nowDay && chanceOnTrip(look.item, ahead.id) >= 0.5,
     );
     if (!trip) continue;
     // The trip begins where the odometer stands now: what is left until then is driven on it.

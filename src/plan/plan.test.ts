@@ -214,3 +214,25 @@ describe('the plan', () => {
     expect(days('fewest afternoons')).toBeLessThanOrEqual(days('least money'));
   });
 });
+
+describe('a tentative trip', () => {
+  it('counts the chance of going once: a job surely due on a trip that is made with 60 % comes due on the road with 60 %', () => {
+    const pen = new Pen();
+    pen.write('fit', '2025-01-05', { part: 'bearings', kind: 'bearings', isNew: false });
+    pen.write('work', '2026-05-01', {
+      done: [{ upkeep: 'repack', part: 'bearings', outcome: 'good' }],
+      odometer: mi(10_000),
+    });
+    pen.write('reading', '2026-05-19', { vehicle: 'trailer', what: 'odometer', value: mi(13_900) });
+    const maybe = { trip: 'maybe', name: 'Maybe', leave: '2026-06-12', return: '2026-06-21', miles: mi(1_000) };
+    pen.write('trip', '2026-05-01', { ...maybe, chance: 0.6 });
+    // No free day before the trip.
+    for (const day of ['2026-05-23', '2026-05-24', '2026-05-30', '2026-05-31', '2026-06-06', '2026-06-07'])
+      pen.write('set', now, { key: `day/${day}`, value: { hours: 0 } });
+    const every: Clock = { kind: 'miles', every: mi(4_000), source };
+    const small = catalogOf([partKind('bearings')], [upkeep('repack', 'bearings', [every], { minutes: 45 })]);
+    const made = makePlan(lookAhead(pen.state(), small, { now }), { gapTarget: 0 });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    expect(made.value.plan.chanceOnRoad).toBeCloseTo(0.6, 2);
+  });
+});

@@ -1,7 +1,7 @@
 import type { Catalog } from '../catalog/index.ts';
 import { formatDate, type PlainDate } from '../dates/index.ts';
 import { type RigState, type TripState, tripsOf, vehicleOf } from '../logbook/index.ts';
-import type { Outlook, OutlookItem, TripAhead } from '../outlook/index.ts';
+import type { Outlook, OutlookItem } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Context, contextOf } from './context.ts';
 import type { DraftFinding } from './draft.ts';
@@ -54,7 +54,8 @@ export function sendOff(input: {
   if (outlook.now !== now) throw new Error(`invariant: the outlook is of ${outlook.now}, the send-off of ${now}`);
   const trip = tripToJudge(state, input.trip, now);
   if (!trip.ok) return trip;
-  const ahead = outlook.trips.find((other) => other.trip === trip.value.id) ?? asPlanned(trip.value);
+  const ahead = outlook.trips.find((other) => other.trip === trip.value.id);
+  if (!ahead) throw new Error(`invariant: the outlook does not know the trip ${trip.value.id}`);
   const context = contextOf({ state, catalog, outlook, now, trip: trip.value, ahead });
   const findings = weigh(context, draftsOf(context));
   const judgement = judgementOf(findings);
@@ -73,12 +74,6 @@ export function sendOff(input: {
     firstStep: firstStepOf(catalog, findings, kindOf(context)),
     findings,
   });
-}
-
-/** A trip that the outlook does not reach, as it was planned. */
-function asPlanned({ id, plan: { body } }: TripState): TripAhead {
-  const { name, leave, return: back, chance, miles } = body;
-  return { trip: id, name, leave, return: back, chance, planned: miles, miles: { p10: miles, p50: miles, p90: miles } };
 }
 
 function draftsOf(context: Context): readonly DraftFinding[] {

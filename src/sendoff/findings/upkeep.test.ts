@@ -72,6 +72,37 @@ describe('a duty that runs out by miles during the trip', () => {
   });
 });
 
+describe('a tentative trip', () => {
+  const on = (chance: number, left: number) =>
+    find(
+      judgeOn(
+        rig.add('trip', '2026-05-02', tripOf('2026-06-12', '2026-06-21', '640 mi', { chance })),
+        repack({ clocks: [miles(9810.4 + left)] }),
+        NOW,
+        'palouse',
+        1024,
+      ),
+      'upkeep/repack@hub',
+    );
+  const percent = (chance: number, left: number): number =>
+    Number(/before Sun 21 Jun: (\d+) %/.exec(on(chance, left).text)?.[1]);
+
+  it('is judged by the chance given that we go, however unsure the going is', () => {
+    const sure = percent(1, 790);
+    expect(sure).toBeGreaterThan(10);
+    expect(sure).toBeLessThan(30);
+    for (const chance of [0.3, 0.5, 0.87]) expect(Math.abs(percent(chance, 790) - sure)).toBeLessThan(5);
+    expect(on(0.3, 790).text).not.toContain('certain');
+  });
+
+  it('is no stop that a sure trip is not', () => {
+    expect(on(1, 1100).kind).toBe('pass');
+    expect(on(0.16, 1100).kind).toBe('pass');
+    expect(on(0.16, 100)).toMatchObject({ kind: 'stop' });
+    expect(on(0.16, 100).text).toContain('certain');
+  });
+});
+
 describe('an interval shorter than the trip', () => {
   const short = repack({ clocks: [miles(500)] });
 

@@ -1,6 +1,6 @@
 import type { Severity, Upkeep } from '../../catalog/index.ts';
 import { formatDate } from '../../dates/index.ts';
-import type { ClockOutlook, OutlookItem } from '../../outlook/index.ts';
+import { type ClockOutlook, chanceOnTrip, type OutlookItem } from '../../outlook/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
@@ -21,14 +21,8 @@ export interface Bend {
   readonly stopIsLimit?: (item: OutlookItem) => string | undefined;
 }
 
-/** The chance that a duty runs out before the return. */
-export function chanceOf({ trip, ahead, return: back }: Context, item: OutlookItem): number {
-  const told = item.chanceByTrip.find((chance) => chance.trip === trip.id);
-  // The outlook counts the paths on which a tentative trip is not made. Given that we go, it is at most this.
-  if (told) return Math.min(1, told.chance / ahead.chance);
-  // A trip that the outlook does not reach: the early end of the spread decides.
-  return item.dates.p10 !== null && item.dates.p10 <= back ? 1 : 0;
-}
+/** The chance that a duty comes due before the return, given that we go: as the outlook counted it, and nothing done to it. */
+export const chanceOf = ({ trip }: Context, item: OutlookItem): number => chanceOnTrip(item, trip.id);
 
 /**
  * What each duty means for this trip. Duties with a departure clock are told once for all the parts they cover, as one does them

@@ -1,6 +1,7 @@
 import { formatDate } from '../../../dates/index.ts';
 import { whatIf } from '../../../desk/index.ts';
 import { ENTRY_VERSION, type EntryOf } from '../../../logbook/index.ts';
+import { chanceOnTrip } from '../../../outlook/index.ts';
 import type { Problem } from '../../../problem/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { pinAbout, planModelOf } from './planned.ts';
@@ -68,7 +69,7 @@ function riskText(keeper: Keeper, items: readonly string[], day: string): string
       .desk()
       .outlook()
       .items.filter((item) => items.includes(item.id))
-      .map((item) => item.chanceByTrip.find((one) => one.trip === last.trip)?.chance ?? 0),
+      .map((item) => chanceOnTrip(item, last.trip)),
     0,
   );
   if (chance < 0.005) return '';
