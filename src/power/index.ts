@@ -3,6 +3,18 @@
  * battery holds, what an outlet runs and starts.
  */
 
+export type { WireRun, WireRunInput } from './ampacity.ts';
+export { ampacity, countedAmperes, fuseFor, fuseHolding, wireRun } from './ampacity.ts';
+export type { Insulation, Laying } from './ampacity-table.ts';
+export {
+  AMBIENT_SHARE,
+  AMPACITY,
+  BUNDLE_SHARE,
+  FUSES,
+  INSULATIONS,
+  LAYINGS,
+  LOW_VOLTAGE_CEILING,
+} from './ampacity-table.ts';
 export type { Breakaway } from './breakaway.ts';
 export { breakaway } from './breakaway.ts';
 export type { MotorStart, OutletBudget } from './outlet.ts';
@@ -11,7 +23,7 @@ export type { BatteryDays, Peukert } from './peukert.ts';
 export { batteryDays, peukert, solarDay } from './peukert.ts';
 export type { Chemistry, StateOfCharge } from './state-of-charge.ts';
 export { FREEZING, GRAVITY, REST_VOLTS, socByGravity, socByVoltage } from './state-of-charge.ts';
-export type { WireDrop } from './wire.ts';
-export { ohmsAt, wireDrop, wireGauge, wireOf } from './wire.ts';
+export type { WireDrop, WireGauge, WireVerdict } from './wire.ts';
+export { ohmsAt, WIRE_VERDICTS, wireDrop, wireGauge, wireOf } from './wire.ts';
 export type { WireRow } from './wire-table.ts';
 export { wires } from './wire-table.ts';

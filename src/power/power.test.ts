@@ -2,18 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Result, unwrap } from '../problem/index.ts';
 import { parseQuantity, type Quantity, quantity } from '../quantity/index.ts';
-import {
-  batteryDays,
-  breakaway,
-  motorStart,
-  outletBudget,
-  peukert,
-  socByGravity,
-  socByVoltage,
-  wireDrop,
-  wireGauge,
-  wireOf,
-} from './index.ts';
+import { batteryDays, breakaway, motorStart, outletBudget, peukert, socByGravity, socByVoltage } from './index.ts';
 
 const q = (text: string): Quantity => unwrap(parseQuantity(text));
 const codeOf = (result: Result<unknown>) => (result.ok ? 'ok' : result.problems[0]!.code);
@@ -99,35 +88,6 @@ describe('batteryDays', () => {
     expect(codeOf(batteryDays({ ...base, loads: [{ what: 'lamp', current: q('2 A'), time: q('30 h') }] }))).toBe(
       'power.load',
     );
-  });
-});
-
-describe('wire', () => {
-  it('reads gauges as they are written', () => {
-    expect(unwrap(wireOf('#10')).gauge).toBe('10');
-    expect(unwrap(wireOf('0000')).gauge).toBe('4/0');
-    expect(unwrap(wireOf('12 AWG')).gauge).toBe('12');
-    expect(codeOf(wireOf('11'))).toBe('power.wire-gauge');
-  });
-
-  it('drops with length, current and heat', () => {
-    const run = { current: q('12 A'), length: q('30 ft'), gauge: '12' };
-    const warm = unwrap(wireDrop(run));
-    expect(unwrap(wireDrop({ ...run, length: q('9.144 m') })).drop.value).toBeCloseTo(warm.drop.value, 9);
-    expect(unwrap(wireDrop({ ...run, temperature: q('20 °C') })).drop.value).toBeLessThan(warm.drop.value);
-    expect(codeOf(wireDrop({ ...run, length: q('0 ft') }))).toBe('power.circuit');
-    expect(codeOf(wireDrop({ ...run, gauge: '18', length: q('300 ft') }))).toBe('power.wire-too-thin');
-    expect(unwrap(wireDrop({ ...run, gauge: '18' })).limitedBy).toBe('the fuse the wire allows');
-  });
-
-  it('chooses the thinnest that does', () => {
-    expect(unwrap(wireGauge({ current: q('12 A'), length: q('30 ft'), dropMax: q('10 %') })).gauge).toBe('10');
-    expect(unwrap(wireGauge({ current: q('25 A'), length: q('1 ft'), dropMax: q('10 %') }))).toMatchObject({
-      gauge: '10',
-      limitedBy: 'the fuse the wire allows',
-    });
-    expect(unwrap(wireGauge({ current: q('900 A'), length: q('100 ft'), dropMax: q('1 %') })).gauge).toBeNull();
-    expect(codeOf(wireGauge({ current: q('1 A'), length: q('1 ft'), dropMax: q('0 %') }))).toBe('power.drop-max');
   });
 });
 

@@ -2,7 +2,7 @@
  * Copper wire by American wire gauge.
  *
  * Source: NEC (NFPA 70) chapter 9 table 8: direct-current resistance at 75 °C of uncoated copper, ohms a thousand feet, and
- * circular mils. Low-voltage fuse ceilings: NEC 551.10(E)(1), from memory; none known to us above 10 AWG.
+ * circular mils.
  */
 
 export interface WireRow {
@@ -12,24 +12,23 @@ export interface WireRow {
   readonly ohmsStranded: number;
   /** Solid, where the table was seen. */
   readonly ohmsSolid: number | null;
-  /** Highest fuse of a low-voltage circuit, ampere. */
-  readonly fuseMax: number | null;
 }
 
+/** The thinnest first. */
 export const wires: readonly WireRow[] = [
-  { gauge: '18', circularMils: 1620, ohmsStranded: 7.95, ohmsSolid: 7.77, fuseMax: 6 },
-  { gauge: '16', circularMils: 2580, ohmsStranded: 4.99, ohmsSolid: 4.89, fuseMax: 8 },
-  { gauge: '14', circularMils: 4110, ohmsStranded: 3.14, ohmsSolid: 3.07, fuseMax: 15 },
-  { gauge: '12', circularMils: 6530, ohmsStranded: 1.98, ohmsSolid: 1.93, fuseMax: 20 },
-  { gauge: '10', circularMils: 10380, ohmsStranded: 1.24, ohmsSolid: 1.21, fuseMax: 30 },
-  { gauge: '8', circularMils: 16510, ohmsStranded: 0.778, ohmsSolid: 0.764, fuseMax: null },
-  { gauge: '6', circularMils: 26240, ohmsStranded: 0.491, ohmsSolid: null, fuseMax: null },
-  { gauge: '4', circularMils: 41740, ohmsStranded: 0.308, ohmsSolid: null, fuseMax: null },
-  { gauge: '3', circularMils: 52620, ohmsStranded: 0.245, ohmsSolid: null, fuseMax: null },
-  { gauge: '2', circularMils: 66360, ohmsStranded: 0.194, ohmsSolid: null, fuseMax: null },
-  { gauge: '1', circularMils: 83690, ohmsStranded: 0.154, ohmsSolid: null, fuseMax: null },
-  { gauge: '1/0', circularMils: 105600, ohmsStranded: 0.122, ohmsSolid: null, fuseMax: null },
-  { gauge: '2/0', circularMils: 133100, ohmsStranded: 0.0967, ohmsSolid: null, fuseMax: null },
-  { gauge: '3/0', circularMils: 167800, ohmsStranded: 0.0766, ohmsSolid: null, fuseMax: null },
-  { gauge: '4/0', circularMils: 211600, ohmsStranded: 0.0608, ohmsSolid: null, fuseMax: null },
+  { gauge: '18', circularMils: 1620, ohmsStranded: 7.95, ohmsSolid: 7.77 },
+  { gauge: '16', circularMils: 2580, ohmsStranded: 4.99, ohmsSolid: 4.89 },
+  { gauge: '14', circularMils: 4110, ohmsStranded: 3.14, ohmsSolid: 3.07 },
+  { gauge: '12', circularMils: 6530, ohmsStranded: 1.98, ohmsSolid: 1.93 },
+  { gauge: '10', circularMils: 10380, ohmsStranded: 1.24, ohmsSolid: 1.21 },
+  { gauge: '8', circularMils: 16510, ohmsStranded: 0.778, ohmsSolid: 0.764 },
+  { gauge: '6', circularMils: 26240, ohmsStranded: 0.491, ohmsSolid: null },
+  { gauge: '4', circularMils: 41740, ohmsStranded: 0.308, ohmsSolid: null },
+  { gauge: '3', circularMils: 52620, ohmsStranded: 0.245, ohmsSolid: null },
+  { gauge: '2', circularMils: 66360, ohmsStranded: 0.194, ohmsSolid: null },
+  { gauge: '1', circularMils: 83690, ohmsStranded: 0.154, ohmsSolid: null },
+  { gauge: '1/0', circularMils: 105600, ohmsStranded: 0.122, ohmsSolid: null },
+  { gauge: '2/0', circularMils: 133100, ohmsStranded: 0.0967, ohmsSolid: null },
+  { gauge: '3/0', circularMils: 167800, ohmsStranded: 0.0766, ohmsSolid: null },
+  { gauge: '4/0', circularMils: 211600, ohmsStranded: 0.0608, ohmsSolid: null },
 ];

@@ -2,9 +2,11 @@
 
 import { describe, expect, it } from 'vitest';
 import {
+  AMPACITY,
   batteryDays,
   breakaway,
   FREEZING,
+  LOW_VOLTAGE_CEILING,
   MOTOR_FULL_LOAD,
   motorStart,
   ohmsAt,
@@ -14,12 +16,16 @@ import {
   socByVoltage,
   solarDay,
   wireDrop,
+  wireGauge,
   wireOf,
   wires,
 } from '../../src/power/index.ts';
 import { unwrap } from '../../src/problem/index.ts';
 import { parseQuantity, type Quantity, quantity } from '../../src/quantity/index.ts';
 import { table } from '../support/table.ts';
+
+/** A run at which the tables count in full. */
+const FREE = { laying: 'open', ambient: quantity(30, 'degC'), continuous: true } as const;
 
 const q = (text: string): Quantity => unwrap(parseQuantity(text));
 
@@ -78,7 +84,8 @@ describe('wire (NEC chapter 9 table 8; three copies agree)', () => {
     if (row.ohm_per_kft_solid_uncoated_cu_75C !== '')
       expect(wire.ohmsSolid).toBe(Number(row.ohm_per_kft_solid_uncoated_cu_75C));
     // From memory: fuse ceilings of NEC 551.10(E)(1).
-    if (row.low_voltage_ampacity_A_memory !== '') expect(wire.fuseMax).toBe(Number(row.low_voltage_ampacity_A_memory));
+    const ceiling = row.low_voltage_ampacity_A_memory;
+    expect(LOW_VOLTAGE_CEILING[gauge]).toBe(ceiling === '' ? undefined : Number(ceiling));
     // Our own arithmetic: the column at 20 °C.
     expect(ohmsAt(wire, 20)).toBeCloseTo(Number(row.ohm_per_kft_stranded_20C_computed), 4);
   });
@@ -87,6 +94,129 @@ describe('wire (NEC chapter 9 table 8; three copies agree)', () => {
 
   it('copper itself: resistance times area is the same for every gauge (12.9 Ω·cmil/ft, handbook constant K)', () => {
     for (const wire of wires) expect((wire.ohmsStranded * wire.circularMils) / 1000).toBeCloseTo(12.9, 0);
+  });
+});
+
+describe('what wire may carry', () => {
+  const published = table('wire-ampacity');
+  const ratings = [
+    ['60', 'a60'],
+    ['75', 'a75'],
+    ['90', 'a90'],
+    ['105', 'a105'],
+  ] as const;
+
+  it('every row of NEC 310.16 and 33 CFR 183.425: never more, and the least of the editions to the ampere', () => {
+    for (const laying of ['enclosed', 'open'] as const) {
+      for (const wire of wires) {
+        const rows = published.filter((row) => row.laying === laying && row.awg === wire.gauge);
+        for (const [insulation, column] of ratings) {
+          const figures = rows.map((row) => row[column]!).filter((cell) => cell !== '');
+          if (figures.length === 0) continue;
+          expect(AMPACITY[laying][wire.gauge]![insulation], `${laying} ${wire.gauge} ${insulation}`).toBe(
+            Math.min(...figures.map(Number)),
+          );
+        }
+      }
+    }
+  });
+
+  it('240.4(D): 14, 12 and 10 AWG are fused for 15, 20 and 30 A at most', () => {
+    for (const [gauge, most] of [
+      ['14', 15],
+      ['12', 20],
+      ['10', 30],
+    ] as const) {
+      const drop = unwrap(
+        wireDrop({ ...FREE, gauge, current: q('1 A'), length: q('1 ft'), insulation: '105', together: 2 }),
+      );
+      expect(drop.fuseMax).toEqual(quantity(most, 'A'));
+    }
+  });
+
+  it('heat: NEC 310.15(B)(1) for 90 °C (public copy), 0.85 at 50 °C for 105 °C (33 CFR 183.425 as a wire maker prints it)', () => {
+    const column = [
+      [30, 1],
+      [35, 0.96],
+      [40, 0.91],
+      [45, 0.87],
+      [50, 0.82],
+      [55, 0.76],
+      [60, 0.71],
+      [65, 0.65],
+      [70, 0.58],
+      [75, 0.5],
+      [80, 0.41],
+      [85, 0.29],
+    ] as const;
+    const carried = (insulation: '90' | '105', celsius: number) =>
+      unwrap(
+        wireDrop({
+          ...FREE,
+          gauge: '4/0',
+          current: q('1 A'),
+          length: q('1 ft'),
+          insulation,
+          together: 2,
+          ambient: quantity(celsius, 'degC'),
+        }),
+      ).ampacity.value;
+    for (const [celsius, share] of column) expect(carried('90', celsius)).toBeCloseTo(385 * share, 9);
+    // A wire maker prints 378 A for 4/0 and 280 A for 2/0 inside engine spaces.
+    expect(Math.floor(carried('105', 50))).toBe(378);
+  });
+
+  it('bundles: NEC 310.15(C)(1) enclosed (public copy); a wire maker’s table in the open', () => {
+    const carried = (laying: 'enclosed' | 'open', together: number) =>
+      unwrap(
+        wireDrop({
+          ...FREE,
+          laying,
+          gauge: '4/0',
+          current: q('1 A'),
+          length: q('1 ft'),
+          insulation: '90',
+          together,
+        }),
+      ).ampacity.value;
+    for (const [together, share] of [
+      [2, 1],
+      [3, 0.7],
+      [6, 0.6],
+      [7, 0.5],
+      [24, 0.5],
+      [25, 0.4],
+    ] as const)
+      expect(carried('open', together)).toBeCloseTo(385 * share, 9);
+    for (const [together, share] of [
+      [3, 1],
+      [4, 0.8],
+      [6, 0.8],
+      [7, 0.7],
+      [10, 0.5],
+      [20, 0.5],
+      [21, 0.45],
+      [31, 0.4],
+      [41, 0.35],
+    ] as const)
+      expect(carried('enclosed', together)).toBeLessThanOrEqual(260 * share + 1e-9);
+    expect(carried('enclosed', 5)).toBeCloseTo(208, 9);
+  });
+
+  it('inverter makers’ manuals: 2,000 W asks for 2/0 or more; 3,000 W for 4/0 or more', () => {
+    const gauge = (power: string) =>
+      wireGauge({
+        ...FREE,
+        inverterPower: q(power),
+        length: q('5 ft'),
+        dropMax: q('3 %'),
+        insulation: '105',
+        together: 2,
+      });
+    const gauges = wires.map((wire) => wire.gauge);
+    expect(gauges.indexOf(unwrap(gauge('2,000 W')).gauge)).toBeGreaterThanOrEqual(gauges.indexOf('2/0'));
+    // Its fuse would be 420 A: beyond the largest of the list.
+    expect(gauge('3,000 W').ok).toBe(false);
   });
 });
 

@@ -9,20 +9,10 @@ import {
   peukert,
   socByGravity,
   socByVoltage,
-  wireDrop,
-  wireGauge,
 } from '../../power/index.ts';
-import { answer, bounds, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
+import { answer, bounds, type Calculation, define, out, q } from '../calculation.ts';
+import { wireCalculations } from './wire.ts';
 
-const NEC_8: CalculationSource = {
-  text: 'NEC (NFPA 70) chapter 9 table 8: ohms a thousand feet at 75 °C, uncoated copper',
-  kind: 'standard',
-};
-const NEC_551: CalculationSource = {
-  text: 'NEC 551.10(E)(1): fuse ceilings of low-voltage wire',
-  kind: 'standard',
-  tag: 'memory',
-};
 const charge = {
   stateOfCharge: out('ratio', 'state of charge'),
   uncertainty: z
@@ -163,66 +153,7 @@ export const powerCalculations: readonly Calculation[] = [
     },
     run: batteryDays,
   }),
-  define({
-    id: 'wire-drop',
-    title: 'Volts lost in a wire',
-    room: 'power',
-    summary: 'What a length of copper wire takes, there and back.',
-    input: z.strictObject({
-      current: q('electric-current', 'current'),
-      length: q('length', 'one way'),
-      gauge: z
-        .pipe(z.union([z.string(), z.number()]), z.transform(String))
-        .check(z.describe('American wire gauge: `10`, `4/0`')),
-      voltage: z.optional(q('electric-potential', '12 V where not given')),
-      temperature: z.optional(q('temperature', 'of the copper; 75 °C where not given')),
-    }),
-    output: answer({
-      drop: out('electric-potential', 'volts lost'),
-      share: out('ratio', 'of the voltage'),
-      loss: out('power', 'heat in the wire'),
-      voltageAtLoad: out('electric-potential', 'what arrives'),
-      fuseMax: z.nullable(out('electric-current', 'highest fuse for this wire')),
-    }),
-    cautions: [],
-    sources: [NEC_8, NEC_551],
-    formula: 'V = 2 · I · R · L/1000',
-    range: '18 AWG to 4/0, stranded, direct current',
-    example: {
-      input: { current: '12 A', length: '20 ft', gauge: '14' },
-      output: {
-        drop: { value: 1.5072, unit: 'V' },
-        share: { value: 12.56, unit: '%' },
-        loss: { value: 18.09, unit: 'W' },
-      },
-    },
-    run: wireDrop,
-  }),
-  define({
-    id: 'wire-gauge',
-    title: 'Which wire to lay',
-    room: 'power',
-    summary: 'The thinnest wire that keeps the drop and may carry the current.',
-    input: z.strictObject({
-      current: q('electric-current', 'current'),
-      length: q('length', 'one way'),
-      dropMax: q('ratio', 'most that may be lost: 3 % for what matters, 10 % for lamps'),
-      voltage: z.optional(q('electric-potential', '12 V where not given')),
-    }),
-    output: answer({
-      gauge: z.nullable(z.string()).check(z.describe('American wire gauge; null where none is thick enough')),
-      drop: z.nullable(out('electric-potential', 'volts lost')),
-    }),
-    cautions: [],
-    sources: [NEC_8, NEC_551, { text: '3 % and 10 % as limits', kind: 'common practice' }],
-    formula: 'first wire of the table with 2 · I · R · L/1000 within the limit',
-    range: '18 AWG to 4/0',
-    example: {
-      input: { current: '12 A', length: '30 ft', dropMax: '10 %' },
-      output: { gauge: '10', drop: { value: 0.8928, unit: 'V' } },
-    },
-    run: wireGauge,
-  }),
+  ...wireCalculations,
   define({
     id: 'breakaway',
     title: 'Does the breakaway battery hold',
