@@ -65,10 +65,10 @@ describe('OWASP API Security Top 10, 2023', () => {
     const codes: string[] = [];
     for (let i = 0; i < 8; i++) codes.push((await guesser.signIn('ada', `guess number ${i} for her`)).json.code);
     expect(codes).toEqual([...Array(5).fill('access.sign-in'), ...Array(3).fill('request.too-many')]);
-    // Even with the right password, and from another address, while it waits.
-    expect((await house.browser('198.51.100.2').signIn('ada')).status).toBe(429);
+    // Even with the right password from there, while it waits; more in door.test.ts.
+    expect((await guesser.signIn('ada')).status).toBe(429);
     house.server.passMinutes(2);
-    expect((await house.browser('198.51.100.2').signIn('ada')).status).toBe(200);
+    expect((await guesser.signIn('ada')).status).toBe(200);
     // Many names from one address.
     const sprayer = house.browser('198.51.100.3');
     const sprayed = new Set<number>();
@@ -142,7 +142,7 @@ describe('OWASP API Security Top 10, 2023', () => {
     const file = Buffer.from(pngNumber(1, 13 * 1024 * 1024));
     expect((await ada.ask('POST', '/api/rigs/marigold/blobs', file, { 'content-type': 'image/png' })).status).toBe(413);
     const deep = `${'['.repeat(30_000)}${']'.repeat(30_000)}`;
-    expect((await ada.ask('POST', '/api/rigs/marigold/entries', `{"entries":[${deep}]}`)).status).toBe(200);
+    expect((await ada.ask('POST', '/api/rigs/marigold/entries', `{"entries":[${deep}]}`)).status).toBe(400);
     // Who has no account cannot have a large body read at all.
     expect((await house.browser().ask('POST', '/api/rigs/marigold/entries', 'x'.repeat(5_000_000))).status).toBe(401);
   });

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import { type Problem, ProblemError } from '../problem/index.ts';
+import { nulIn } from './json-body.ts';
 import { problemError } from './problem-response.ts';
 import type { CountCaller } from './request-limit.ts';
 import type { Answer, Route } from './route.ts';
@@ -35,7 +36,7 @@ export function registerRoutes(
         const answer = await spec.handle({
           params: parse(spec.params, request.params, 'path'),
           query: parse(spec.query, request.query, 'query'),
-          body: spec.body === 'file' ? file(request) : parse(spec.body, request.body, 'body'),
+          body: spec.body === 'file' ? file(request) : parse(spec.body, request.body, 'body', spec.judgesParts),
           who: request.who,
           request,
           reply,
@@ -66,12 +67,17 @@ async function authorise(spec: Route, request: FastifyRequest): Promise<void> {
 }
 
 /** Input by its schema. Where a route takes none, none may come. Problems: `request.invalid`, one a field. */
-function parse(schema: z.ZodType | undefined, value: unknown, place: string): unknown {
+function parse(schema: z.ZodType | undefined, value: unknown, place: string, judgesParts = false): unknown {
   if (!schema) {
     const extra = Object.keys((value ?? {}) as object);
     if (extra.length && place !== 'path')
       throw problemError('request.invalid', `Nothing is expected in the ${place}`, { where: extra[0]! });
     return {};
+  }
+  const nul = judgesParts ? undefined : nulIn(value);
+  if (nul) {
+    const [where, expected] = [[place, ...nul].join('.'), 'text without NUL characters'];
+    throw problemError('request.invalid', 'A text has a NUL character in it', { where, expected });
   }
   const parsed = schema.safeParse(value);
   if (parsed.success) return parsed.data;

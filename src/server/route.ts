@@ -46,6 +46,8 @@ export interface Route<P = unknown, Q = unknown, B = unknown> {
   readonly query?: z.ZodType<Q>;
   /** JSON by its schema, or a file as it is. */
   readonly body?: z.ZodType<B> | 'file';
+  /** The handler judges each part of the body by itself, so that one bad part holds up none of the others. */
+  readonly judgesParts?: true;
   /** Largest body in bytes; 64 KiB where nothing is said. */
   readonly bodyMax?: number;
   /** Answers that are not problems, by status. */

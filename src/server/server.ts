@@ -6,6 +6,7 @@ import { Changes } from './changes.ts';
 import { Desks } from './desks.ts';
 import { guardRequests, tagAnswers } from './guard.ts';
 import { type AccessMode, identifyBy, SessionCookie } from './identity.ts';
+import { refuseDeepJson } from './json-body.ts';
 import { openApiDocument } from './openapi.ts';
 import { problemsOf, sendProblems, WaitError } from './problem-response.ts';
 import { registerRoutes } from './register.ts';
@@ -60,12 +61,21 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     keepAliveTimeout: 20_000,
     // An address that cannot be read gets no further than the router.
     frameworkErrors: (error, _request, reply) => sendProblems(reply, problemsOf(error)),
-    routerOptions: { maxParamLength: 100 },
+    // A feed's file is the longest: the rig's name, the secret and its ending.
+    routerOptions: { maxParamLength: 200 },
     ...(mode.kind === 'accounts' && mode.proxy ? { trustProxy: mode.proxy } : {}),
   });
   // JSON and files only: a form or a plain text can be sent by any page of any site without asking.
   app.removeAllContentTypeParsers();
-  app.addContentTypeParser('application/json', { parseAs: 'string' }, app.getDefaultJsonParser('error', 'error'));
+  const parseJson = app.getDefaultJsonParser('error', 'error');
+  app.addContentTypeParser('application/json', { parseAs: 'string' }, (request, body: string, done) => {
+    try {
+      refuseDeepJson(body);
+    } catch (error) {
+      return done(error as Error);
+    }
+    return parseJson(request, body, done);
+  });
   for (const type of ['application/octet-stream', 'application/pdf', /^image\//]) {
     app.addContentTypeParser(type, { parseAs: 'buffer' }, (_request, body, done) => done(null, body));
   }
@@ -99,7 +109,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...blobRoutes(store),
     ...calculationRoutes(),
     ...answerRoutes(desks),
-    ...documentRoutes(desks, store, clock),
+    ...documentRoutes(desks, people),
     ...copyRoutes(store, clock, options.copiesFolder),
     changesRoute(changes, identify),
     ...sessionRoutes(people),

@@ -17,11 +17,11 @@ import {
   styleOf,
   yardSheet,
 } from '../../sheets/index.ts';
-import type { Store } from '../../store/index.ts';
 import type { Desks } from '../desks.ts';
 import { problemError } from '../problem-response.ts';
 import { type Answer, type Route, route } from '../route.ts';
 import { rigName, rigParams } from '../schemas.ts';
+import { originOf, type SessionRouteOptions } from './sessions.ts';
 
 export const SHEET_NAMES = ['season', 'yard', 'send-off', 'roadside', 'history', 'labels'] as const;
 type SheetName = (typeof SHEET_NAMES)[number];
@@ -43,7 +43,7 @@ const text = (content: string, type: string, headers: Readonly<Record<string, st
 });
 
 /** What is printed, subscribed to, or opened in a spreadsheet. */
-export function documentRoutes(desks: Desks, store: Store, clock: () => number): Route[] {
+export function documentRoutes(desks: Desks, { store, mode, clock }: SessionRouteOptions): Route[] {
   return [
     route({
       method: 'GET',
@@ -57,7 +57,8 @@ export function documentRoutes(desks: Desks, store: Store, clock: () => number):
       answers: { 200: { text: 'The sheet', type: 'text/html' } },
       async handle({ params, query: asked, request }) {
         const { desk } = await desks.of(params.rig, asked.now);
-        const html = sheet(params.sheet, desk, asked, `${request.protocol}://${request.host}`);
+        // A name that a proxy or a caller gives is not printed: only this machine's own, which the guard has looked at.
+        const html = sheet(params.sheet, desk, asked, originOf(mode) || `http://${request.headers.host}`);
         return text(html, 'text/html', { 'content-security-policy': policyOf(html) });
       },
     }),

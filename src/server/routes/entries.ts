@@ -81,6 +81,7 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
       body: z.strictObject({
         entries: z.array(z.unknown().meta({ $ref: '#/components/schemas/Entry' })).max(BATCH_MAX),
       }),
+      judgesParts: true,
       bodyMax: BATCH_BYTES,
       answers: {
         200: {

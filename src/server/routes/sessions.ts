@@ -185,17 +185,14 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
     return { rig, label, by: (await people.byAccount(by))?.shown ?? 'the owner', made, expires };
   }
 
-  /** Attempts are counted for the name and for the address, before the password is looked at. */
+  /** Attempts are counted before the password is looked at. */
   async function byPassword(name: string, password: string, address: string): Promise<Person> {
     const { attempts } = store.accounts;
-    const keys = [`name:${name}`, `address:${address}`] as const;
-    for (const key of keys) {
-      const wait = await attempts.begin(key, clock());
-      if (wait > 0) throw tooMany(wait);
-    }
+    const wait = await attempts.begin(name, address, clock());
+    if (wait > 0) throw tooMany(wait);
     const found = await people.verify(name, password);
     if (!found) throw problemError('access.sign-in', 'The name or the password is wrong');
-    await attempts.succeed(...keys);
+    await attempts.succeed(name, address, clock());
     return found;
   }
 
