@@ -4,10 +4,11 @@
  */
 export type { Accounts, AccountsOptions } from './accounts/accounts.ts';
 export type { FoundLink, Link } from './accounts/links.ts';
-export type { Person } from './accounts/people.ts';
+export { type AccountEvent, eventWords } from './accounts/log.ts';
+export type { AccountExport, Person } from './accounts/people.ts';
 export type { RigPerson } from './accounts/roles.ts';
 export type { Session } from './accounts/sessions.ts';
-export type { LinkKind, Role } from './accounts/tables.ts';
+export { COMMAND, type LinkKind, LOCAL, type Role } from './accounts/tables.ts';
 export { type ImportedArchive, importArchive } from './archive/import.ts';
 export { type ArchiveOptions, type MadeArchive, makeArchive } from './archive/write.ts';
 export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';

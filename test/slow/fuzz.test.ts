@@ -1,7 +1,7 @@
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/logbook/index.ts';
-import type { Role } from '../../src/store/index.ts';
+import { LOCAL, type Role } from '../../src/store/index.ts';
 import { Household, ORIGIN, PASSWORD } from '../support/household.ts';
 import { entryNumber, idNumber, pngNumber } from '../support/keeping.ts';
 import { pick, Sampler, seeded } from '../support/sampler.ts';
@@ -138,11 +138,11 @@ class Fuzz {
         const person = (await people.byName(caller.name))!;
         await roles.give(caller.rig, person.account, caller.role, person.account, NOW);
         for (const rig of await roles.rigsOf(person.account))
-          if (rig[0] in CANARY && rig[0] !== caller.rig) await roles.take(rig[0], person.account);
+          if (rig[0] in CANARY && rig[0] !== caller.rig) await roles.take(rig[0], person.account, LOCAL, NOW);
         caller.cookie = `__Host-session=${await sessions.open(person.account, 'fuzz', NOW)}`;
       } else if (caller.rig) {
         caller.link = (
-          await links.add(caller.rig, { kind: 'share', role: 'reader', label: 'fuzz', days: 9, by: 'fuzz' }, NOW)
+          await links.add(caller.rig, { kind: 'share', role: 'reader', label: 'fuzz', days: 9, by: LOCAL }, NOW)
         ).token;
       }
     }

@@ -1,7 +1,7 @@
 /** `account`: who may sign in where `serve --origin` lets others in. Whoever has the data may do all of it. */
 import { type Command, Option } from 'commander';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
-import type { Person, Role, Store } from '../../store/index.ts';
+import { COMMAND, type Person, type Role, type Store } from '../../store/index.ts';
 import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
 import type { Io } from '../io.ts';
 import type { Keeping, RigOptions } from '../keeping.ts';
@@ -66,7 +66,7 @@ async function personNamed(store: Store, name: string): Promise<Result<Person>> 
 async function give(store: Store, person: Person, rig: string, role: Role, io: Io): Promise<Result<true>> {
   const { roles } = store.accounts;
   if (role === 'owner' && (await roles.claim(rig, person.account, instant(io)))) return ok(true);
-  if (await roles.give(rig, person.account, role, person.account, instant(io))) return ok(true);
+  if (await roles.give(rig, person.account, role, COMMAND, instant(io))) return ok(true);
   return fail(noOwner(rig));
 }
 
@@ -103,9 +103,9 @@ function changePassword(name: string, options: AccountOptions, io: Io): Promise<
     if (!person.ok) return person;
     const password = await passwordOf(options, io);
     if (!password.ok) return password;
-    const set = await store.accounts.people.setPassword(person.value, password.value);
+    const changed = { by: COMMAND, now: instant(io) };
+    const set = await store.accounts.people.setPassword(person.value, password.value, changed);
     if (!set.ok) return set;
-    await store.accounts.sessions.closeAll(person.value.account);
     return ok({ person: person.value, said: `${name} has a new password; every device of theirs is signed out.` });
   });
 }

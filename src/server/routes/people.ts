@@ -104,7 +104,7 @@ function rigPeopleRoutes({ store, clock }: SessionRouteOptions): Route[] {
         const { person } = accountOf(who);
         if (account !== person.account && (await who.roleOn(rig)) !== 'owner')
           throw problemError('access.role', 'Only an owner takes others off');
-        if (!(await roles.take(rig, account))) throw lastOwner();
+        if (!(await roles.take(rig, account, person.account, now()))) throw lastOwner();
         return { status: 204 };
       },
     }),
@@ -158,8 +158,7 @@ function linkRoutes({ store, mode, clock }: SessionRouteOptions): Route[] {
         201: { text: 'The link, with its secret', schema: link.extend({ token: z.string(), url: z.string() }) },
       },
       async handle({ who, params, body }) {
-        const by = who.signedIn?.person.account ?? who.via;
-        const { token, ...made } = await links.add(params.rig, { role: 'reader', ...body, by }, now());
+        const { token, ...made } = await links.add(params.rig, { role: 'reader', ...body, by: who.via }, now());
         const page = body.kind === 'invite' ? 'join' : body.kind;
         return { status: 201, json: { ...made, token, url: `${originOf(mode)}/#${page}=${token}` } };
       },
@@ -173,8 +172,8 @@ function linkRoutes({ store, mode, clock }: SessionRouteOptions): Route[] {
       access: 'owner',
       params: z.strictObject({ rig: rigName, id: z.string().regex(/^[0-9a-f]{12}$/, 'expected a link’s id') }),
       answers: { 204: { text: 'Taken back' } },
-      async handle({ params: { rig, id } }) {
-        if (!(await links.remove(rig, id)))
+      async handle({ who, params: { rig, id } }) {
+        if (!(await links.remove(rig, id, who.via, now())))
           throw problemError('request.not-found', 'There is no such link', { where: id });
         return { status: 204 };
       },
@@ -184,7 +183,7 @@ function linkRoutes({ store, mode, clock }: SessionRouteOptions): Route[] {
 
 /** By an invitation one joins a rig: with an account of before, or with one made now. */
 function joinRoute({ store, mode, cookie, clock }: SessionRouteOptions): Route {
-  const { links, people, roles, sessions } = store.accounts;
+  const { join, links, sessions } = store.accounts;
   return route({
     method: 'POST',
     path: '/api/join',
@@ -206,21 +205,16 @@ function joinRoute({ store, mode, cookie, clock }: SessionRouteOptions): Route {
     async handle({ who, body, reply }) {
       if (mode.kind === 'local') throw problemError('access.no-account', 'There are no accounts here');
       const now = new Date(clock()).toISOString();
-      const found = await links.find(body.token, 'invite', now);
-      if (!found)
+      // Nothing is said about names and passwords to who has no invitation.
+      if (!(await links.find(body.token, 'invite', now)))
         throw problemError('access.invitation', 'The invitation is used up or has ended', {
           next: 'Ask for a new one.',
         });
-      if (!who.signedIn && !body.account)
-        throw problemError('access.sign-in', 'Sign in, or give a name and a password for a new account');
-      const person = who.signedIn?.person ?? unwrap(await people.add(body.account!, now));
-      // Used up first: of two who use it at once, one joins.
-      if (!(await links.remove(found.rig, found.id)))
-        throw problemError('access.invitation', 'The invitation is used up');
-      const has = await roles.of(found.rig, person.account);
-      if (!has) await roles.give(found.rig, person.account, found.role, person.account, now);
+      const joining = who.signedIn?.person ?? body.account;
+      if (!joining) throw problemError('access.sign-in', 'Sign in, or give a name and a password for a new account');
+      const { rig, role, person } = unwrap(await join(body.token, joining, now));
       if (!who.signedIn) cookie.give(reply, await sessions.open(person.account, 'a device', now));
-      return { status: 201, json: { rig: found.rig, role: has ?? found.role, account: person.account } };
+      return { status: 201, json: { rig, role, account: person.account } };
     },
   });
 }

@@ -158,8 +158,7 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
       async handle({ who, body, request }) {
         const { person, session } = accountOf(who);
         await byPassword(person.name, body.old, request.ip);
-        unwrap(await people.setPassword(person, body.new));
-        await sessions.closeAll(person.account, session.id);
+        unwrap(await people.setPassword(person, body.new, { by: person.account, now: now(), keep: session.id }));
         return { status: 204 };
       },
     }),

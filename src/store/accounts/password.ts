@@ -7,6 +7,9 @@ const BLOCK = 8;
 const PARALLEL = 1;
 const KEY_BYTES = 32;
 
+/** Kept instead of a hash where no password is right until a new one is given. */
+export const LOCKED = 'locked';
+
 /** Shortest password: NIST SP 800-63B asks for 8 at least, 15 without a second factor in revision 4; no rules of composition. */
 const LENGTH_MIN = 12;
 const LENGTH_MAX = 256;

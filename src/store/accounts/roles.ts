@@ -1,4 +1,6 @@
 import type { QueryCreator } from 'kysely';
+import type { Atomically, Step } from './atomic.ts';
+import type { AccountLog } from './log.ts';
 import type { Person } from './people.ts';
 import type { AccountsDb, AccountTables, Role } from './tables.ts';
 
@@ -9,11 +11,15 @@ export interface RigPerson extends Person {
 /** Who may do what on which rig. */
 export class Roles {
   readonly #db: AccountsDb;
+  readonly #log: AccountLog;
+  readonly #atomically: Atomically;
   readonly #locks: boolean;
 
   /** `locks`: the database lets two write at once, and rows can be locked. */
-  constructor(db: AccountsDb, locks: boolean) {
+  constructor(db: AccountsDb, log: AccountLog, atomically: Atomically, locks: boolean) {
     this.#db = db;
+    this.#log = log;
+    this.#atomically = atomically;
     this.#locks = locks;
   }
 
@@ -62,23 +68,70 @@ export class Roles {
       .select('account')
       .where('rig', '=', rig)
       .executeTakeFirstOrThrow();
-    if (first.account !== account || (await this.peopleOf(rig)).some((person) => person.account !== account))
-      return false;
-    return this.give(rig, account, 'owner', account, now);
+    const there = await this.peopleOf(rig);
+    if (first.account !== account || there.some((person) => person.account !== account)) return false;
+    if (there.some(({ role }) => role === 'owner')) return true;
+    const begun = this.#log.step(rig, { what: 'begun', about: account, by: account }, now);
+    await this.#atomically([this.#giving({ rig, account, role: 'owner', made: now, by: account }), begun]);
+    return true;
   }
 
-  /** Gives a role, or another than before. The last owner keeps theirs: then false. */
+  /**
+   * Gives a role, or another than before. Of who is an owner no longer, the links and invitations end. The last owner keeps
+   * theirs: then false.
+   */
   async give(rig: string, account: string, role: Role, by: string, now: string): Promise<boolean> {
-    const row = { rig, account, role, made: now, by };
+    const before = (await this.of(rig, account)) ?? '';
+    if (before === role) return true;
+    const stopped = await this.#atomically([
+      { ...this.#giving({ rig, account, role, made: now, by }), must: true },
+      ...(role === 'owner' ? [] : this.#endingLinks(rig, account, now)),
+      this.#log.step(rig, { what: 'role', about: account, by, detail: `${role}/${before}` }, now),
+    ]);
+    return stopped === undefined;
+  }
+
+  /** Takes the role away, and with it the links and invitations they made. The last owner keeps theirs: then false. */
+  async take(rig: string, account: string, by: string, now: string): Promise<boolean> {
+    const taking = this.#db
+      .with('owners', this.#ownersOf(rig))
+      .deleteFrom('roles')
+      .where('rig', '=', rig)
+      .where('account', '=', account)
+      .where((eb) => eb.exists(eb.selectFrom('owners').select('account').where('account', '!=', account)));
+    const stopped = await this.#atomically([
+      { query: taking, must: true },
+      ...this.#endingLinks(rig, account, now),
+      this.#log.step(rig, { what: 'removed', about: account, by }, now),
+    ]);
+    return stopped === undefined || (await this.of(rig, account)) === undefined;
+  }
+
+  /** The role that an invitation gives, as a step of joining; who has one keeps it. */
+  joining(rig: string, account: string, role: Role, by: string, now: string): Step {
+    const query = this.#db
+      .insertInto('roles')
+      .values({ rig, account, role, made: now, by })
+      .onConflict((conflict) => conflict.columns(['rig', 'account']).doNothing());
+    return { query };
+  }
+
+  #endingLinks(rig: string, account: string, now: string): Step[] {
+    const ending = this.#db.deleteFrom('links').where('rig', '=', rig).where('by', '=', account);
+    return [this.#log.stepOnEndingLinks(account, rig, now), { query: ending }];
+  }
+
+  /** Any role but an owner's is given only where there is another owner. */
+  #giving(row: AccountTables['roles']): Step {
+    const { rig, account, role, made, by } = row;
     if (role === 'owner') {
-      await this.#db
+      const query = this.#db
         .insertInto('roles')
         .values(row)
-        .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made: now, by }))
-        .execute();
-      return true;
+        .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made, by }));
+      return { query };
     }
-    const given = await this.#db
+    const query = this.#db
       .with('owners', this.#ownersOf(rig))
       .insertInto('roles')
       .columns(['rig', 'account', 'role', 'made', 'by'])
@@ -89,29 +142,14 @@ export class Roles {
             eb.val(rig).as('rig'),
             eb.val(account).as('account'),
             eb.val(role).as('role'),
-            eb.val(now).as('made'),
+            eb.val(made).as('made'),
             eb.val(by).as('by'),
           ])
           .where('account', '!=', account)
           .limit(1),
       )
-      .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made: now, by }))
-      .returning('account')
-      .executeTakeFirst();
-    return given !== undefined;
-  }
-
-  /** Takes the role away. The last owner keeps theirs: then false. */
-  async take(rig: string, account: string): Promise<boolean> {
-    const taken = await this.#db
-      .with('owners', this.#ownersOf(rig))
-      .deleteFrom('roles')
-      .where('rig', '=', rig)
-      .where('account', '=', account)
-      .where((eb) => eb.exists(eb.selectFrom('owners').select('account').where('account', '!=', account)))
-      .returning('account')
-      .executeTakeFirst();
-    return taken !== undefined || (await this.of(rig, account)) === undefined;
+      .onConflict((conflict) => conflict.columns(['rig', 'account']).doUpdateSet({ role, made, by }));
+    return { query };
   }
 
   /**

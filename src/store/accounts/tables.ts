@@ -5,6 +5,27 @@ export type Role = 'reader' | 'helper' | 'owner';
 /** `share`: see a rig without an account. `invite`: become somebody's helper. `calendar`: the feed's private address. */
 export type LinkKind = 'share' | 'invite' | 'calendar';
 
+/** Stands as an account for whoever is at the owner's own machine, where there are none. */
+export const LOCAL = 'local';
+/** Stands as an account for the commands, which whoever has the data may run. */
+export const COMMAND = 'command';
+
+/** What the account log tells of. */
+export type AccountEventKind =
+  | 'account-made'
+  | 'begun'
+  | 'invited'
+  | 'joined'
+  | 'role'
+  | 'removed'
+  | 'link'
+  | 'revoked'
+  | 'ended'
+  | 'password'
+  | 'account-deleted'
+  | 'restored'
+  | 'photo-erased';
+
 /** Instants are ISO text in UTC, always of the same length, so that they compare as text in both databases. */
 export interface AccountTables {
   people: { account: string; name: string; shown: string; password: string; made: string };
@@ -25,9 +46,22 @@ export interface AccountTables {
     expires: string;
   };
   attempts: { key: string; failures: number; until: string };
+  account_log: {
+    rig: string;
+    id: string;
+    at: string;
+    what: AccountEventKind;
+    about: string;
+    about_name: string;
+    by: string;
+    by_name: string;
+    detail: string;
+  };
+  /** Photos and papers that were erased, and must not come back. */
+  erased: { rig: string; hash: string; at: string };
 }
 
-/** One set of queries for both databases. Each is a single statement: on SQLite they share the connection with the appends. */
+/** One set of queries for both databases. What takes several statements goes by `Atomically`: on SQLite they share the connection with the appends. */
 export type AccountsDb = Kysely<AccountTables>;
 
 /** Tables whose rows a copy carries. Sessions, device links and attempts are of the moment and are left out of what is put back. */
@@ -36,12 +70,23 @@ export const ACCOUNT_TABLES = [
   'claims',
   'roles',
   'links',
+  'account_log',
+  'erased',
 ] as const satisfies readonly (keyof AccountTables)[];
 export const MOMENTARY_TABLES = [
   'sessions',
   'device_links',
   'attempts',
 ] as const satisfies readonly (keyof AccountTables)[];
+
+/** What was added later: the log of changes of access, and what was erased. As `accountTablesSql`. */
+export function accountLogSql({ text, s, end }: { text: string; s: string; end: string }): string {
+  return [
+    `CREATE TABLE ${s}account_log (rig ${text} NOT NULL, id ${text} NOT NULL, at ${text} NOT NULL, what TEXT NOT NULL, about ${text} NOT NULL, about_name TEXT NOT NULL, by ${text} NOT NULL, by_name TEXT NOT NULL, detail TEXT NOT NULL, PRIMARY KEY (rig, id))${end};`,
+    `CREATE INDEX account_log_by_time ON ${s}account_log (at, id);`,
+    `CREATE TABLE ${s}erased (rig ${text} NOT NULL, hash ${text} NOT NULL, at ${text} NOT NULL, PRIMARY KEY (rig, hash))${end};`,
+  ].join('\n');
+}
 
 /** The tables, in words that both databases understand; `text` is the type of a key, `s` the schema with its dot, or nothing. */
 export function accountTablesSql({ text, s, end }: { text: string; s: string; end: string }): string {

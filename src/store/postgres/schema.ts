@@ -1,5 +1,5 @@
 import type { PoolClient } from 'pg';
-import { accountTablesSql } from '../accounts/tables.ts';
+import { accountLogSql, accountTablesSql } from '../accounts/tables.ts';
 
 /** The PostgreSQL schema in which the tables are, unless a target names another. */
 export const SCHEMA_NAME = 'rigworthy';
@@ -47,6 +47,7 @@ const migrations: readonly ((s: string) => string)[] = [
     PRIMARY KEY (rig, hash)
   );
   `,
+  (s) => accountLogSql({ text: 'TEXT COLLATE "C"', s: `${s}.`, end: '' }),
 ];
 
 export const SCHEMA_VERSION = migrations.length;

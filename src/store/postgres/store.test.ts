@@ -50,7 +50,9 @@ if (typeof server === 'string') {
          WHERE c.connamespace = $1::regnamespace AND c.contype IN ('p', 'u', 'f')`,
         [schema],
       );
-      const ofRigs = keys.filter(({ table }) => /\.(rigs|entries|blobs|thumbnails|claims|roles|links)$/.test(table));
+      const ofRigs = keys.filter(({ table }) =>
+        /\.(rigs|entries|blobs|thumbnails|claims|roles|links|account_log|erased)$/.test(table),
+      );
       expect(ofRigs.length).toBeGreaterThan(8);
       expect(ofRigs.filter(({ first }) => first !== 'rig')).toEqual([]);
       const extras = await sql(
@@ -128,7 +130,9 @@ if (typeof server === 'string') {
         await third.connect();
         await third.query(`BEGIN; SELECT 1 FROM ${schema}.roles FOR UPDATE`);
         const act = ({ accounts: { roles } }: typeof one, account: string) =>
-          how === 'remove' ? roles.take('wren', account) : roles.give('wren', account, 'reader', account, now);
+          how === 'remove'
+            ? roles.take('wren', account, account, now)
+            : roles.give('wren', account, 'reader', account, now);
         const both = Promise.all([act(one, 'ada'), act(two, 'ben')]);
         const waiting = () =>
           sql(`SELECT 1 FROM pg_stat_activity WHERE wait_event_type = 'Lock' AND query LIKE '%${schema}%'`);

@@ -3,6 +3,7 @@ import pg from 'pg';
 import type { Entry } from '../../logbook/index.ts';
 import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
 import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
+import { atomicallyOnPostgres } from '../accounts/atomic.ts';
 import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
@@ -102,7 +103,7 @@ export class PostgresStore implements Store {
 
   constructor(pool: pg.Pool, schema: string, where: string, options: AccountsOptions) {
     const db = new Kysely<AccountTables>({ dialect: new PostgresDialect({ pool }) }).withSchema(schema);
-    this.accounts = accountsOn(db, { ...options, locks: true });
+    this.accounts = accountsOn(db, { ...options, locks: true, atomically: atomicallyOnPostgres(pool) });
     this.place = { kind: 'postgres', where } as const;
     this.#pool = pool;
     this.#s = schema;

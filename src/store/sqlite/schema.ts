@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import { accountTablesSql } from '../accounts/tables.ts';
+import { accountLogSql, accountTablesSql } from '../accounts/tables.ts';
 
 /** `RigW`: says in the file's header whose file it is. */
 export const APPLICATION_ID = 0x52696757;
@@ -45,6 +45,7 @@ export const migrations: readonly string[] = [
     PRIMARY KEY (rig, hash)
   ) STRICT;
   `,
+  accountLogSql({ text: 'TEXT', s: '', end: ' STRICT, WITHOUT ROWID' }),
 ];
 
 export const SCHEMA_VERSION = migrations.length;

@@ -5,6 +5,7 @@ import { Kysely, SqliteDialect } from 'kysely';
 import type { Entry } from '../../logbook/index.ts';
 import { ok, ProblemError, type Result } from '../../problem/index.ts';
 import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
+import { atomicallyOnSqlite } from '../accounts/atomic.ts';
 import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BlobFolder } from '../blob-folder.ts';
@@ -54,6 +55,7 @@ export class SqliteStore implements Store {
     this.accounts = accountsOn(new Kysely<AccountTables>({ dialect: new SqliteDialect({ database: db }) }), {
       ...options,
       locks: false,
+      atomically: atomicallyOnSqlite(db, () => this.#stillOurs()),
     });
     this.#db = db;
     this.#file = file;
