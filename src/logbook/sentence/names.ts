@@ -11,12 +11,6 @@ const SILENT = new Set(
     .map(stem),
 );
 const PLURAL_HINTS = new Set(['all', 'both', 'every', 'each']);
-const FAILED = /\b(fail(s|ed)?|no good|bad|not (working|good)|did(n't| not) (work|hold|pass)|dead)\b/i;
-
-/** True where the words say that it went wrong. */
-export function saysFailed(text: string): boolean {
-  return FAILED.test(text);
-}
 const FAILED_WORDS = new Set(['fail', 'bad', 'dead', 'not', 'no', 'hold', 'pass', "didn't", 'didn', 't'].map(stem));
 
 /** The stems of a piece that must be accounted for. */

@@ -8,6 +8,7 @@ import { settingOf } from '../settings.ts';
 import { tripsOf, vehicleOf } from '../state.ts';
 import { ambiguous, dayText, type Reading, type SentenceContext, type Understanding, wordsUnknown } from './context.ts';
 import { meaning, stemsOf } from './names.ts';
+import { orderOrDone } from './not-done.ts';
 import { stem } from './stems.ts';
 import { type Figure, figuresOfDimension } from './tokens.ts';
 
@@ -161,6 +162,10 @@ export const paperIn: Understanding = ({ tokens, names, state }) => {
     (word) => !['renew', 'paid', 'pay', 'paper', 'valid'].map(stem).includes(word),
   );
   if (![...PAPERS].some((kind) => words.includes(stem(kind)))) return undefined;
+  const order = tokens.pieces
+    .flatMap((piece) => piece.words)
+    .find((word) => ['renew', 'renews', 'renewing', 'pay', 'paying'].includes(word));
+  if (order !== undefined) return orderOrDone(order, tokens.text);
   const papers = names.parts.filter((one) => PAPERS.has(one.part.kind));
   const whose = papers.map((one) => ({ one, role: one.part.vehicle ?? 'trailer' }));
   // Not by their place: both registrations lie in one glove box.

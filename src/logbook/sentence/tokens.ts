@@ -2,6 +2,7 @@
 import { addDays, dayNumber, isPlainDate, parseDate, weekdayOf } from '../../dates/index.ts';
 import { fail, ok, type Result } from '../../problem/index.ts';
 import { type Dimension, dimensionOf, parseQuantity, type Quantity } from '../../quantity/index.ts';
+import { ENTRY_LIMITS } from '../cost.ts';
 
 /** A number as written, with its unit where it had one, and the word before it. */
 export interface Figure {
@@ -161,7 +162,7 @@ const wordsIn = (text: string): string[] =>
     .map((word) => word.replace(/^-+|-+$/g, ''))
     .filter((word) => word !== '');
 
-/** Takes a sentence apart. Problems: `sentence.empty`, `sentence.days`, `date.*`. */
+/** Takes a sentence apart. Problems: `sentence.empty`, `sentence.long`, `sentence.days`, `date.*`. */
 export function tokensOf(sentence: string, today: string): Result<Tokens> {
   const plain = sentence.replace(/\s+/g, ' ').trim();
   if (plain === '')
@@ -169,6 +170,12 @@ export function tokensOf(sentence: string, today: string): Result<Tokens> {
       code: 'sentence.empty',
       what: 'Nothing is written here',
       expected: 'a short sentence, such as “spare 41 psi, 12 C”',
+    });
+  if (plain.length > ENTRY_LIMITS.text)
+    return fail({
+      code: 'sentence.long',
+      what: `The sentence has ${plain.length} characters`,
+      expected: `at most ${ENTRY_LIMITS.text}; a short sentence, such as “spare 41 psi, 12 C”`,
     });
   const [, said = plain, note] = /^(.*?)(?: [-–—] |\bnote: )(.*)$/i.exec(plain) ?? [];
   const day = dayOf(said, today);

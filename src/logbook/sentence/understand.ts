@@ -3,6 +3,7 @@ import type { Draft } from '../entry.ts';
 import { carriedIn } from './carry.ts';
 import type { Sentences } from './context.ts';
 import { namesOf } from './names.ts';
+import { notDone } from './not-done.ts';
 import { odometerIn, paperIn, tripDoneIn } from './plain.ts';
 import { readingsIn } from './readings.ts';
 import { tokensOf } from './tokens.ts';
@@ -27,9 +28,10 @@ export const SENTENCES: readonly string[] = [
 
 /**
  * A short sentence as entries to be confirmed. It never guesses: words that nothing accounts for, and names that fit several
- * things, are a Problem with the candidates. What stands after a dash (` - `) becomes the note.
+ * things, are a Problem with the candidates. What stands after a dash (` - `) becomes the note. A sentence with a negation, an intention,
+ * an exception, a doubt, a question or a failure is asked about and never becomes work that was done and is good.
  *
- * Problems: `sentence.empty`, `sentence.days`, `sentence.words-unknown`, `sentence.ambiguous`, `sentence.nothing`,
+ * Problems: `sentence.empty`, `sentence.long`, `sentence.days`, `sentence.not-done`, `sentence.words-unknown`, `sentence.ambiguous`, `sentence.nothing`,
  * `sentence.figure-missing`, `sentence.figure-many`, `sentence.who-missing`, `sentence.trip-unknown`,
  * `sentence.item-unknown`, `quantity.*`, `date.*`.
  *
@@ -39,6 +41,8 @@ export const SENTENCES: readonly string[] = [
 export function understand(text: string, about: Sentences): Result<Understood> {
   const tokens = tokensOf(text, about.today);
   if (!tokens.ok) return tokens;
+  const question = notDone(tokens.value);
+  if (question) return question;
   const context = { ...about, names: namesOf(about.state, about.catalog), tokens: tokens.value };
   for (const kind of [carriedIn, tripDoneIn, odometerIn, paperIn, workIn, readingsIn]) {
     const read = kind(context);

@@ -18,11 +18,12 @@ import {
   dutiesOfNamed,
   meaning,
   type NamedPart,
-  saysFailed,
   unknownWords,
   verbIn,
 } from './names.ts';
+import { isPast, orderOrDone, saysFailed } from './not-done.ts';
 import { distanceOf, milesText } from './plain.ts';
+import { stem } from './stems.ts';
 import type { Figure, Piece } from './tokens.ts';
 
 type Done = EntryOf<'work'>['body']['done'][number];
@@ -39,6 +40,8 @@ export const workIn: Understanding = (context) => {
   const clauses = clausesOf(context, tokens.pieces);
   const deeds: Deed[] = [];
   for (const clause of clauses) {
+    const order = orderIn(context, clause.words);
+    if (order !== undefined) return orderOrDone(order, tokens.text);
     const duty = dutyOf(context, clause.words);
     if (!duty.ok) return duty;
     deeds.push({ duty: duty.value, figures: clause.figures });
@@ -53,6 +56,18 @@ export const workIn: Understanding = (context) => {
     });
   return drilled(context, drills);
 };
+
+/** What makes an account of a verb in any form (`leak test done`), and of one that is no order (`leak test good`). */
+const SAYS_DONE = new Set(['done']);
+const SAYS_HOW = new Set(['good', 'ok', 'fine', 'passed']);
+
+/** The verb of a clause, where it is not written as what has happened. */
+function orderIn({ names }: SentenceContext, words: readonly string[]): string | undefined {
+  const verb = verbIn(names, meaning(words));
+  const at = words.findIndex((word) => stem(word) === verb);
+  if (at < 0 || isPast(words[at]!) || words.some((word) => SAYS_DONE.has(word))) return undefined;
+  return at > 0 && words.some((word) => SAYS_HOW.has(word)) ? undefined : words[at];
+}
 
 /** Pieces that begin with a verb are clauses of their own; what follows without one belongs to the clause before it. */
 function clausesOf({ names }: SentenceContext, pieces: readonly Piece[]): { words: string[]; figures: Figure[] }[] {
