@@ -4,7 +4,14 @@ import { catalogPlugin } from './build/catalog-plugin.ts';
 /** One project a kind of test, so that each can be run alone: `npx vitest run --project unit`. */
 const project = (name: string, include: string[], seconds: number) => ({
   plugins: [catalogPlugin()],
-  test: { name, include, testTimeout: seconds * 1000, hookTimeout: seconds * 1000, environment: 'node' as const },
+  test: {
+    name,
+    include,
+    setupFiles: ['test/support/property-seed.ts'],
+    testTimeout: seconds * 1000,
+    hookTimeout: seconds * 1000,
+    environment: 'node' as const,
+  },
 });
 
 export default defineConfig({

@@ -78,14 +78,22 @@ const sampled = () => choose(readMutants(results), seed, most);
 console.log(`Listing the mutants of ${name} …`);
 await run([]);
 const all = readMutants(results).length;
-const mine = sampled().filter((_, i) => i % shards === shard - 1);
-const waiting = mine.filter((mutant) => mutant.status === null).map((mutant) => mutant.place);
+const mine = () => sampled().filter((_, i) => i % shards === shard - 1);
+const waiting = () =>
+  mine()
+    .filter((mutant) => mutant.status === null)
+    .map((mutant) => mutant.place);
+const count = mine().length;
+const known = count - waiting().length;
 console.log(
-  `${all} mutants, ${all > most ? `${most} chosen by seed ${seed}` : 'all chosen'}, ${mine.length} in this shard, ${mine.length - waiting.length} of them known from before.`,
+  `${all} mutants, ${all > most ? `${most} chosen by seed ${seed}` : 'all chosen'}, ${count} in this shard, ${known} of them known from before.`,
 );
-for (let i = 0; i < waiting.length; i += BATCH) {
-  await run(waiting.slice(i, i + BATCH));
-  console.log(`${Math.min(i + BATCH, waiting.length)} of ${waiting.length} run.`);
+// A later batch may drop the result of an earlier one, when a test covers other mutants than it did: ask anew each time.
+for (let batches = 0; waiting().length > 0; batches++) {
+  if (batches > 2 * Math.ceil(count / BATCH))
+    refuse('Results are lost again and again: a test is not the same each time it runs.');
+  await run(waiting().slice(0, BATCH));
+  console.log(`${count - waiting().length} of ${count} run.`);
 }
 
 const sample = sampled();

@@ -122,7 +122,7 @@ describe.each(withLaws)('%s: worse %s, never a milder %s', (id, _input, _output,
           }
         },
       ),
-      { numRuns: 150, seed: 20_260_501 },
+      { numRuns: 150 },
     );
     // A law that never met two answers has not been tested.
     expect(compared).toBeGreaterThan(10);

@@ -1,7 +1,7 @@
 import type { Clock, ClockKind, Upkeep } from '../catalog/index.ts';
 import { dateOf, formatDate } from '../dates/index.ts';
 import type { PartState, VehicleRole } from '../logbook/index.ts';
-import { convert, formatQuantity, preferredUnit, type Quantity } from '../quantity/index.ts';
+import { convert, formatQuantity, preferredUnit, type Quantity, quantity } from '../quantity/index.ts';
 import type { LastDone } from './evidence.ts';
 import type { Scene } from './scene.ts';
 import type { ClockOutlook } from './types.ts';
@@ -51,10 +51,10 @@ export function miles(scene: Scene, value: number): string {
 export function milesQuantity(scene: Scene, value: number): Quantity {
   const unit = preferredUnit('length', scene.system, 'mi');
   const inUnit = unit === 'mi' ? value : convert({ value, unit: 'mi' }, unit).value;
-  return { value: Math.round(inUnit * 10) / 10, unit };
+  return quantity(Math.round(inUnit * 10) / 10, unit);
 }
 
-export const daysQuantity = (value: number): Quantity => ({ value, unit: 'd' });
+export const daysQuantity = (value: number): Quantity => quantity(value, 'd');
 export const dayText = (day: number): string => formatDate(dateOf(day), 'day');
 export const dateText = (date: string): string => formatDate(date, 'day');
 export const daysLeftText = (left: number): string => (left >= 0 ? `${left} days left` : `${-left} days past`);

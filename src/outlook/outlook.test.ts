@@ -37,6 +37,16 @@ describe('a miles clock', () => {
     );
   });
 
+  // Counterexample [880612, 4, 4] of the law above, seed 479416520: −0 mi left.
+  it('has 0 miles left on the mile it runs out, which is neither −0 nor past', () => {
+    const pen = started();
+    repacked(pen, '2025-04-18', 88_061.2);
+    pen.write('reading', '2026-05-20', { vehicle: 'trailer', what: 'odometer', value: mi(88_061.6) });
+    const [clock] = only(look(pen, [milesEvery(0.4)])).clocks;
+    expect(Object.is(clock!.left!.value, 0)).toBe(true);
+    expect(clock!.text).toMatch(/, 0\.0 mi left$/);
+  });
+
   it('counts on through an odometer replacement', () => {
     const pen = started();
     repacked(pen, '2025-04-18', 54_310);

@@ -10,10 +10,13 @@ export interface Quantity {
   readonly unit: UnitId;
 }
 
-/** A quantity from a finite number; throws on NaN and infinities (an invariant of the caller). */
+/** Nothing is nothing: −0 comes of rounding and of subtraction, prints as `-0`, and is not equal to 0 where values are compared bit by bit. */
+const unsigned = (value: number): number => (value === 0 ? 0 : value);
+
+/** A quantity from a finite number, never −0; throws on NaN and infinities (an invariant of the caller). */
 export function quantity(value: number, unit: UnitId): Quantity {
   if (!Number.isFinite(value)) throw new Error(`invariant: ${value} ${unit} is not a finite quantity`);
-  return { value, unit };
+  return { value: unsigned(value), unit };
 }
 
 /** to = (from · num + add) / den, all three whole numbers (or the nearest doubles where they exceed 2^53). */
@@ -64,7 +67,7 @@ export function valueIn(q: Quantity, unit: UnitId): number {
 
 /** The same quantity in another unit. */
 export function convert(q: Quantity, unit: UnitId): Quantity {
-  return { value: valueIn(q, unit), unit };
+  return { value: unsigned(valueIn(q, unit)), unit };
 }
 
 /** −1, 0 or 1 as `a` is less than, the same as or more than `b`. */
@@ -98,10 +101,10 @@ function decimalSum(a: number, b: number): number {
 
 /** a + b in the unit of `a`. */
 export function add(a: Quantity, b: Quantity): Quantity {
-  return { value: decimalSum(a.value, valueIn(b, a.unit)), unit: a.unit };
+  return { value: unsigned(decimalSum(a.value, valueIn(b, a.unit))), unit: a.unit };
 }
 
 /** a − b in the unit of `a`. */
 export function subtract(a: Quantity, b: Quantity): Quantity {
-  return { value: decimalSum(a.value, -valueIn(b, a.unit)), unit: a.unit };
+  return { value: unsigned(decimalSum(a.value, -valueIn(b, a.unit))), unit: a.unit };
 }

@@ -59,12 +59,14 @@ export function leadingNumber(text: string): { readonly value: number; readonly 
   const fraction = FRACTION.exec(body);
   if (fraction !== null) {
     const value = Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]);
-    return Number.isFinite(value) ? { value: sign * value, rest: body.slice(fraction[0].length).trim() } : null;
+    return Number.isFinite(value)
+      ? { value: value === 0 ? 0 : sign * value, rest: body.slice(fraction[0].length).trim() }
+      : null;
   }
   const spaced = SPACED.exec(body);
   if (spaced !== null) {
     const value = Number(spaced[0].replaceAll(' ', '').replace(',', '.'));
-    return { value: sign * value, rest: body.slice(spaced[0].length).trim() };
+    return { value: value === 0 ? 0 : sign * value, rest: body.slice(spaced[0].length).trim() };
   }
   const plain = PLAIN.exec(body);
   if (plain === null) return null;

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { unwrap } from '../problem/index.ts';
 import {
   add,
   compare,
@@ -167,6 +168,20 @@ describe('conversion', () => {
         },
       ),
     );
+  });
+
+  it('is never −0, wherever it comes from', () => {
+    const written = ['-0 psi', '-0.0 mi', '-0/4 in', '-0,0 psi'].map((text) => unwrap(parseQuantity(text)));
+    const made = [
+      quantity(-0, 'mi'),
+      quantity(Math.round(-0.04), 'mi'),
+      convert({ value: -0, unit: 'mi' }, 'km'),
+      convert({ value: -0, unit: 'mi' }, 'mi'),
+      add({ value: -0, unit: 'mi' }, { value: -0, unit: 'mi' }),
+      subtract({ value: -0, unit: 'mi' }, quantity(0, 'mi')),
+      quantitySchema('pressure').parse({ value: -0, unit: 'psi' }),
+    ];
+    for (const one of [...written, ...made]) expect(Object.is(one.value, 0), JSON.stringify(one)).toBe(true);
   });
 
   it('adds tenths without drift', () => {

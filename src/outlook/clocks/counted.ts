@@ -1,6 +1,6 @@
 import { dayNumber } from '../../dates/index.ts';
 import type { Entry, ReadingFact } from '../../logbook/index.ts';
-import { dimensionOf, formatQuantity, valueIn } from '../../quantity/index.ts';
+import { dimensionOf, formatQuantity, quantity, valueIn } from '../../quantity/index.ts';
 import {
   type ClockOf,
   type ClockRun,
@@ -57,7 +57,9 @@ export function milesClock(scene: Scene, duty: Duty, clock: ClockOf<'miles'>): C
   const left = target - newest.totalMiles;
   const shown = (total: number): string => miles(scene, shownAt(track, total));
   const about = last.miles.exact ? '' : ' (read off between two odometer readings)';
-  const tail = left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`;
+  // To the tenth first, so that what rounding left of nothing is not called past.
+  const tenths = Math.round(left * 10) / 10;
+  const tail = tenths >= 0 ? `${miles(scene, tenths)} left` : `${miles(scene, -tenths)} past`;
   return {
     ...rest,
     outlook: {
@@ -154,7 +156,7 @@ function counterClock(
     outlook: {
       ...base,
       text: `${every} ${kind} since ${dateText(last.on)}: ${Math.round(used.amount * 10) / 10} used, ${left >= 0 ? `${left} left` : `${-left} past`}`,
-      left: kind === 'hours' ? { value: left, unit: 'h' } : { value: left, unit: 'each' },
+      left: quantity(left, kind === 'hours' ? 'h' : 'each'),
       evidence: [...new Set([last.entry.id, ...used.entries.map((entry) => entry.id)])],
     },
     // Trips over but not written down since then count with their chance, as those to come do.
