@@ -49,6 +49,9 @@ const useArbitrary: fc.Arbitrary<Use> = fc.record({
   work: fc.record({ day: fc.integer({ min: 0, max: days }), odometer: fc.boolean() }),
 });
 
+/** Miles of a trip that the logbook believes: beyond, it sets the trip aside, and the rig has one trip less. */
+const believed = (miles: number, trip: { length: number }): number => Math.min(miles, 2_000 * (trip.length + 1));
+
 /** The use as a logbook. Odometer readings rise with the days by what each says, and by the miles of finished trips. */
 function logbookOf(use: Use, moreMiles = 0): { pen: Pen; work: { on: string; miles: number } } {
   const pen = new Pen();
@@ -60,7 +63,7 @@ function logbookOf(use: Use, moreMiles = 0): { pen: Pen; work: { on: string; mil
       name: `t${trip.i}`,
       leave: addDays(EPOCH, trip.leave),
       return: addDays(EPOCH, trip.back),
-      miles: mi(trip.miles + (trip.done && trip.back < days ? 0 : moreMiles)),
+      miles: mi(believed(trip.miles + (trip.done && trip.back < days ? 0 : moreMiles), trip)),
       chance: trip.chance,
     });
   }
@@ -76,7 +79,7 @@ function logbookOf(use: Use, moreMiles = 0): { pen: Pen; work: { on: string; mil
         ? [
             {
               day: trip.back,
-              add: Math.round(trip.miles * trip.turned),
+              add: believed(Math.round(trip.miles * trip.turned), trip),
               write: trip.odometer ? ('done' as const) : null,
               trip,
             },
