@@ -38,7 +38,9 @@ function matches(
   material: string | null,
   nut: string | null,
 ): boolean {
-  const size = row.diameters.length === 0 ? stud === row.stud : diameter !== null && row.diameters.includes(diameter);
+  // By the charts half-inch studs take 50 to 225 lb-ft, by the wheel: a figure without its wheel holds for no inch stud.
+  const size =
+    row.diameters.length === 0 ? stud.startsWith('M') : diameter !== null && row.diameters.includes(diameter);
   return (
     size &&
     // Charts that name only the wheel are drawn for half-inch studs; they say nothing about any other.
