@@ -70,8 +70,9 @@ export function makePlan(model: OutlookModel, options: PlanOptions = {}): Result
   return ok({ plan: planTold(placement, cost, bound, warnings), placement });
 }
 
+/** No plan fits the hours; or a single job is longer than every day on which it may be done. */
 const hoursShort = (problems: readonly Problem[]): boolean =>
-  problems.some((problem) => problem.code === 'plan.hours-short');
+  problems.some(({ code }) => code === 'plan.hours-short' || code === 'plan.job-impossible');
 const withoutHours = (horizon: Horizon): Horizon => ({
   ...horizon,
   slots: horizon.slots.map((slot) => ({ ...slot, minutes: MINUTES_A_DAY })),
