@@ -45,6 +45,11 @@ if (files.length === 0) {
   process.exit(2);
 }
 
+const fixed = files.filter((file) =>
+  /\n\s*\{[^{}\n]*\bseed: [\d_]+[^{}\n]*\},?\n\s*\);/.test(readFileSync(join(root, file), 'utf8')),
+);
+if (fixed.length > 0) console.log(`A seed of their own, so they may not roam: ${fixed.join(', ')}`);
+
 /** Runs the tests once; what fell, in words. */
 function once(seed: number): readonly string[] {
   const folder = mkdtempSync(join(tmpdir(), 'rigworthy-roam-'));
