@@ -103,6 +103,10 @@ if (unrun > 0) {
   process.exit(0);
 }
 const listed = readEquivalents();
+const everyMutant = readMutants(results);
+for (const one of listed)
+  if (room.mutate.includes(one.file) && !everyMutant.some((mutant) => isEquivalent(mutant, [one])))
+    console.log(`No mutant is this equivalent any more; take it out: ${one.file}: ${one.line} → ${one.replacement}`);
 const equivalents = new Set(sample.filter((mutant) => isEquivalent(mutant, listed)));
 const wrong = [...equivalents].filter((mutant) => mutant.status === 'Killed' || mutant.status === 'Timeout');
 const score = scoreOf(sample, all, equivalents);
