@@ -1,11 +1,17 @@
 /** Where the logbooks are, and one of them opened on one day. */
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseDate } from '../dates/index.ts';
 import { type Entry, foldEntries, type RigState, vehicleOf } from '../logbook/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { openStore, PAGE_MAX, type Store, type Target } from '../store/index.ts';
+import {
+  clearAbandonedTemporary,
+  openStore,
+  PAGE_MAX,
+  type Store,
+  type Target,
+  temporaryFolder,
+} from '../store/index.ts';
 import type { Io } from './io.ts';
 
 /** Options that every command on a rig takes. */
@@ -97,7 +103,7 @@ export async function openKeeping(options: RigOptions, io: Io): Promise<Result<K
     : { DEMO_TODAY: undefined, demoLogbook: undefined };
   const now = options.now === undefined ? ok(DEMO_TODAY ?? io.today()) : parseDate(options.now);
   if (!now.ok) return fail({ ...now.problems[0]!, where: '--now' });
-  const folder = options.demo ? await mkdtemp(join(tmpdir(), 'rigworthy-demo-')) : dataFolder(options, io);
+  const folder = options.demo ? await demoFolder() : dataFolder(options, io);
   const clear = async (): Promise<void> => {
     if (options.demo) await rm(folder, { recursive: true, force: true });
   };
@@ -121,6 +127,11 @@ export async function openKeeping(options: RigOptions, io: Io): Promise<Result<K
     if (!filled.ok) throw new Error('invariant: the demo rig fits into an empty store');
   }
   return ok({ store, folder, demo: options.demo === true, now: now.value, close });
+}
+
+function demoFolder(): Promise<string> {
+  clearAbandonedTemporary();
+  return temporaryFolder('demo');
 }
 
 /** Opens the one rig, or the one that is named. Problems: those of `openKeeping`, `cli.rig-none`, `cli.rig-many`, `cli.rig-unknown`. */

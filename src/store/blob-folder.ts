@@ -1,7 +1,9 @@
-import { randomBytes } from 'node:crypto';
+import { existsSync, readdirSync } from 'node:fs';
 import { constants, mkdir, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { blobHash } from './blob.ts';
 import { storeError } from './problems.ts';
+import { clearAbandoned, partOf } from './temporary.ts';
 
 /** Files by content: `ab/abcdef…`. A file is there whole or not at all. */
 export class BlobFolder {
@@ -29,12 +31,21 @@ export class BlobFolder {
     });
   }
 
-  /** Durable once it returns: written under another name, flushed, renamed, and the folder flushed. */
-  async write(hash: string, content: Uint8Array): Promise<void> {
-    if (await this.has(hash)) return;
+  /**
+   * Durable once it returns: written under another name, flushed, renamed, and the folder flushed.
+   * Returns false where it was there already.
+   */
+  async write(hash: string, content: Uint8Array): Promise<boolean> {
+    if (await this.has(hash)) return false;
+    await this.replace(hash, content);
+    return true;
+  }
+
+  /** As `write`, over what is there. */
+  async replace(hash: string, content: Uint8Array): Promise<void> {
     const path = this.#fileOf(hash);
-    await mkdir(dirname(path), { recursive: true, mode: 0o700 });
-    const temporary = `${path}.${randomBytes(6).toString('hex')}.part`;
+    await makeFolderDurably(dirname(path));
+    const temporary = partOf(path);
     try {
       const file = await open(temporary, 'wx', 0o600);
       try {
@@ -55,13 +66,34 @@ export class BlobFolder {
     await rm(this.#fileOf(hash), { force: true });
   }
 
-  /** A copy of its own in another folder (no second name for the same bytes: damage here must not be damage there). */
+  /**
+   * A copy of its own in another folder (no second name for the same bytes: damage here must not be damage there). What is there
+   * and is not what it should be is replaced.
+   */
   async copyTo(other: BlobFolder, hash: string): Promise<void> {
-    if (await other.has(hash)) return;
+    const there = await other.read(hash);
+    if (there && blobHash(there) === hash) return;
     const content = await this.read(hash);
     if (!content) throw storeError('store.damaged', this.#fileOf(hash), 'a photo or paper is missing');
-    await other.write(hash, content);
+    if (blobHash(content) !== hash)
+      throw storeError('store.damaged', this.#fileOf(hash), 'a photo or paper is not what was kept');
+    await other.replace(hash, content);
   }
+}
+
+/** Makes a folder where there is none, and its name durable. */
+export async function makeFolderDurably(path: string): Promise<void> {
+  const first = await mkdir(path, { recursive: true, mode: 0o700 });
+  if (first === undefined) return;
+  for (let made = path; ; made = dirname(made)) {
+    await syncFolder(dirname(made));
+    if (made === first) return;
+  }
+}
+
+/** Removes what a killed process left half written. */
+export function clearAbandonedBlobs(path: string): void {
+  for (const name of existsSync(path) ? readdirSync(path) : []) clearAbandoned(join(path, name));
 }
 
 /** Makes the names in a folder durable. */

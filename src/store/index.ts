@@ -34,3 +34,4 @@ export type {
   Store,
   StoredEntry,
 } from './store.ts';
+export { clearAbandonedTemporary, temporaryFolder } from './temporary.ts';

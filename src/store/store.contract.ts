@@ -55,6 +55,61 @@ export function storeContract(kind: string, makePlace: () => Promise<Place>): vo
       expect(more.heads.get('wren')!.after).toBe((await page('wren')).cursor);
     });
 
+    it('brings in any number of entries and photos in one go', async () => {
+      await store.append(range(0, 3), via);
+      async function* contents() {
+        yield pngNumber(7);
+      }
+      const batches = () => [range(0, 1000), range(1000, 1500), range(0, 40, 'wren')];
+      const came = unwrap(await store.bringIn(batches, { ...via, photos: { rig: 'wren', contents } }));
+      expect(came).toEqual({ added: 1537, known: 3 });
+      expect((await store.rigs()).map(({ rig, entries }) => [rig, entries])).toEqual([
+        ['marigold', 1500],
+        ['wren', 40],
+      ]);
+      expect((await store.blobsOf('wren')).length).toBe(1);
+      expect(await store.check()).toMatchObject({ ok: true, blobs: { count: 1 } });
+      expect(unwrap(await store.bringIn(batches, via))).toEqual({ added: 0, known: 1540 });
+    });
+
+    it('brings in all or nothing, whatever ends it', async () => {
+      await store.append([entryNumber(1), entryNumber(1200, 'marigold', 'another content')], via);
+      const before = await page('marigold');
+      async function* contents() {
+        yield pngNumber(7);
+      }
+      async function* noPhoto() {
+        yield pngNumber(8);
+        yield Buffer.from('no photo');
+      }
+      function* ending(): Generator<ReturnType<typeof range>> {
+        yield range(2, 900);
+        throw new Error('the reader ended');
+      }
+      const wren = { ...via, photos: { rig: 'wren', contents } };
+      expect(await store.bringIn(() => [range(2, 900), range(900, 1300)], wren)).toMatchObject({
+        ok: false,
+        problems: [{ code: 'store.id-conflict', where: idNumber(1200) }],
+      });
+      expect(
+        await store.bringIn(() => [range(2, 9)], { ...via, photos: { rig: 'wren', contents: noPhoto } }),
+      ).toMatchObject({ ok: false, problems: [{ code: 'store.blob-kind' }] });
+      const twice = [[entryNumber(5)], [entryNumber(5, 'marigold', 'another content')]];
+      expect(await store.bringIn(() => twice, via)).toMatchObject({ problems: [{ code: 'store.id-conflict' }] });
+      await expect(store.bringIn(ending, wren)).rejects.toThrow('the reader ended');
+      expect(await page('marigold')).toEqual(before);
+      expect(await store.blobsOf('wren')).toEqual([]);
+      expect(await store.check()).toMatchObject({
+        ok: true,
+        rigs: [{ rig: 'marigold', entries: 2 }],
+        blobs: { count: 0 },
+      });
+      // A photo that was there before stays.
+      unwrap(await store.putBlob('marigold', pngNumber(7)));
+      await expect(store.bringIn(ending, wren)).rejects.toThrow('the reader ended');
+      expect(await store.check()).toMatchObject({ ok: true, blobs: { count: 1 } });
+    });
+
     it('says where rigs stand, those that nobody wrote of at their beginning', async () => {
       const before = await store.heads(['marigold', 'nobody']);
       expect(before.get('marigold')).toBe((await page('marigold')).cursor);

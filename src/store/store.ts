@@ -64,6 +64,17 @@ export interface Restored {
   readonly replaced?: string;
 }
 
+/** Photos and papers of one rig, a content at a time. */
+export interface Photos {
+  readonly rig: string;
+  readonly contents: () => AsyncIterable<Uint8Array>;
+}
+
+export interface BringInOptions {
+  readonly via: string;
+  readonly photos?: Photos;
+}
+
 export interface AppendOptions {
   readonly via: string;
   /** Only say what an append would say; write nothing. */
@@ -88,6 +99,16 @@ export interface Store {
    * Problems: `store.id-conflict`, one for each entry whose id is taken by another content; `where` is the id.
    */
   append(entries: readonly Entry[], options: AppendOptions): Promise<Result<Appended>>;
+  /**
+   * Adds any number of entries, and photos with them, in one transaction: all of them or none, whatever ends it. `batches` is
+   * walked within the transaction, one batch in memory at a time; what it throws ends the transaction. Other writers wait.
+   *
+   * Problems: those of `append` and `putBlob`, and those of a `ProblemError` that `batches` throws.
+   */
+  bringIn(
+    batches: () => Iterable<readonly Entry[]>,
+    options: BringInOptions,
+  ): Promise<Result<{ readonly added: number; readonly known: number }>>;
   /**
    * The entries of a rig after a cursor (from the beginning without one), at most `limit` (1 … 5,000), in sequence.
    * An unknown rig is an empty page. Problems: `store.cursor` (not a cursor).

@@ -1,10 +1,16 @@
 /** `import` of JSON lines and of archives: read piece by piece, so that a logbook of any size comes in. */
-import { access, constants, mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { access, constants, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { addEntry, admit, type Entry, foldEntries } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
-import { type ImportedArchive, type ImportProgress, importArchive, importLines } from '../../store/index.ts';
+import {
+  clearAbandonedTemporary,
+  type ImportedArchive,
+  type ImportProgress,
+  importArchive,
+  importLines,
+  temporaryFolder,
+} from '../../store/index.ts';
 import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
@@ -17,6 +23,7 @@ export interface ImportLinesOptions extends RigOptions {
 
 /** So many entries are judged one by one, as if they were written today; for that they are held in memory. */
 const JUDGED_MAX = 20_000;
+const JUDGED_BYTES_MAX = 64 * 1024 * 1024;
 /** Doubts told one by one. */
 const ODD_MAX = 100;
 /** Lines between two words on how far it is. */
@@ -50,25 +57,31 @@ class Judge {
   readonly odd: Problem[] = [];
   #held: Entry[] = [];
   #count = 0;
+  #bytes = 0;
 
   constructor(
     readonly keeping: Keeping,
     readonly asIs: boolean,
   ) {}
 
-  take(entries: readonly Entry[]): void {
+  get #isTooMuch(): boolean {
+    return this.#count > JUDGED_MAX || this.#bytes > JUDGED_BYTES_MAX;
+  }
+
+  take(entries: readonly Entry[], bytes: number): void {
     this.#count += entries.length;
-    if (this.#count <= JUDGED_MAX) this.#held.push(...entries);
+    this.#bytes += bytes;
+    if (!this.#isTooMuch) this.#held.push(...entries);
     else this.#held = [];
   }
 
   /** Why nothing is written, if so. */
   async verdict(): Promise<readonly Problem[]> {
     if (this.#count === 0) return [NOTHING];
-    if (this.#count > JUDGED_MAX) {
+    if (this.#isTooMuch) {
       const many: Problem = {
         code: 'cli.import-unjudged',
-        what: `More than ${JUDGED_MAX.toLocaleString('en-US')} entries are not judged one by one, as if they were written today`,
+        what: `More than ${JUDGED_MAX.toLocaleString('en-US')} entries, or ${JUDGED_BYTES_MAX / 1048576} MiB, are not judged one by one, as if they were written today`,
         next: 'A logbook that was kept before comes in as it is with --as-is.',
       };
       this.odd.push(many);
@@ -140,10 +153,11 @@ function photosText({ photos, photosMissing }: { photos: number; photosMissing: 
 /** The standard input is put into a file first, since it is read twice. */
 async function named<T>(file: string, io: Io, act: (path: string) => Promise<T>): Promise<T> {
   if (file !== '-') return act(file);
-  const folder = await mkdtemp(join(tmpdir(), 'rigworthy-import-'));
+  clearAbandonedTemporary();
+  const folder = await temporaryFolder('import');
   try {
     const path = join(folder, 'input.jsonl');
-    await writeFile(path, await io.input());
+    await writeFile(path, await io.input(), { mode: 0o600 });
     return await act(path);
   } finally {
     await rm(folder, { recursive: true, force: true });

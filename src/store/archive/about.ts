@@ -6,7 +6,7 @@ export const aboutSchema = z.object({
   version: z.literal(1),
   rig: z.string(),
   madeAt: z.string(),
-  entries: z.number().int(),
+  entries: z.number().int().nonnegative(),
   /** SHA-256 of `logbook.jsonl`. */
   logbook: z.string(),
   /** `kept`: photos as they were handed in. `left out`: the same pictures without where they were taken. */
@@ -28,3 +28,5 @@ export type About = z.infer<typeof aboutSchema>;
 
 export const ABOUT_FILE = 'about.json';
 export const LOGBOOK_FILE = 'logbook.jsonl';
+/** The only other names there are: nothing in an archive says where it is unpacked to. */
+export const PHOTO_FILE = /^photos\/[0-9a-f]{64}\.[a-z0-9]{1,5}$/;

@@ -1,20 +1,20 @@
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
 import { createWriteStream } from 'node:fs';
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import yazl from 'yazl';
-import { ok, ProblemError } from '../../problem/index.ts';
+import { ok, ProblemError, unwrap } from '../../problem/index.ts';
 import { blobHash } from '../blob.ts';
 import { exportLines } from '../exchange.ts';
 import { photoToShow } from '../pictures.ts';
 import { storeError } from '../problems.ts';
 import type { Store } from '../store.ts';
+import { clearAbandonedTemporary, temporaryFolder } from '../temporary.ts';
 import { ABOUT_FILE, type About, LOGBOOK_FILE } from './about.ts';
-import { openArchive } from './read.ts';
+import { type OpenArchive, openArchive } from './read.ts';
 
 export interface ArchiveOptions {
   readonly rig: string;
@@ -38,13 +38,19 @@ export interface MadeArchive {
  * Rejects with a `ProblemError`: those of the store.
  */
 export async function makeArchive(store: Store, options: ArchiveOptions): Promise<MadeArchive> {
-  const folder = await mkdtemp(join(tmpdir(), 'rigworthy-archive-'));
+  clearAbandonedTemporary();
+  const folder = await temporaryFolder('archive');
   const remove = (): Promise<void> => rm(folder, { recursive: true, force: true });
   try {
     const file = join(folder, 'archive.zip');
-    await write(store, options, folder, file);
-    const about = await readBack(file);
-    return { file, about, remove };
+    await write(store, options, folder, file, true);
+    const opened = await openArchive(file);
+    if (opened.ok) return { file, about: await aboutOf(opened.value), remove };
+    if (opened.problems[0]!.code !== 'store.archive-unsafe') throw new ProblemError(opened.problems);
+    // Lines so much alike that, packed, they would look like a bomb.
+    await rm(file);
+    await write(store, options, folder, file, false);
+    return { file, about: await aboutOf(unwrap(await openArchive(file))), remove };
   } catch (error) {
     await remove();
     if ((error as NodeJS.ErrnoException).code === 'ENOSPC') throw storeError('store.full', folder);
@@ -57,6 +63,7 @@ async function write(
   { rig, withPlaces, now }: ArchiveOptions,
   folder: string,
   file: string,
+  compress: boolean,
 ): Promise<void> {
   const book = join(folder, LOGBOOK_FILE);
   const { entries, sha256 } = await writeLines(store, rig, book);
@@ -74,7 +81,7 @@ async function write(
   const zip = new yazl.ZipFile();
   const written = pipeline(zip.outputStream, createWriteStream(file, { mode: 0o600 }));
   const mtime = new Date(now);
-  zip.addFile(book, LOGBOOK_FILE, { mtime, mode: 0o600 });
+  zip.addFile(book, LOGBOOK_FILE, { mtime, mode: 0o600, compress });
   for (const { hash } of await store.blobsOf(rig)) {
     const blob = (await store.getBlob(rig, hash))!;
     const shown = withPlaces ? ok(blob.content) : await photoToShow(blob.content, blob.type);
@@ -112,9 +119,7 @@ async function writeLines(store: Store, rig: string, file: string): Promise<{ en
   return { entries, sha256: hash.digest('hex') };
 }
 
-async function readBack(file: string): Promise<About> {
-  const opened = await openArchive(file);
-  if (!opened.ok) throw new ProblemError(opened.problems);
-  await opened.value.close();
-  return opened.value.about;
+async function aboutOf({ about, close }: OpenArchive): Promise<About> {
+  await close();
+  return about;
 }

@@ -1,7 +1,9 @@
 import { dirname, join } from 'node:path';
 import type { PoolClient } from 'pg';
 import { ACCOUNT_TABLES } from '../accounts/tables.ts';
+import { blobHash } from '../blob.ts';
 import { BlobFolder } from '../blob-folder.ts';
+import { storeError } from '../problems.ts';
 import { makeWhole } from '../sqlite/backup.ts';
 import { SqliteWriter } from '../sqlite/copy.ts';
 import { rowsOf } from './check.ts';
@@ -33,12 +35,16 @@ async function copyBlobs(client: PoolClient, s: string, copy: SqliteWriter, fold
     `SELECT rig, hash, type, bytes FROM ${s}.blobs`,
   );
   for (const row of rows) {
-    if (!(await folder.has(row.hash))) {
+    const there = await folder.read(row.hash);
+    if (!there || blobHash(there) !== row.hash) {
       const one = await client.query<{ content: Buffer }>(
         `SELECT content FROM ${s}.blobs WHERE rig = $1 AND hash = $2`,
         [row.rig, row.hash],
       );
-      await folder.write(row.hash, one.rows[0]!.content);
+      const { content } = one.rows[0]!;
+      if (blobHash(content) !== row.hash)
+        throw storeError('store.damaged', row.hash, 'a photo or paper is not what was kept');
+      await folder.replace(row.hash, content);
     }
     copy.blob(row);
   }

@@ -1,7 +1,7 @@
 import { Kysely, PostgresDialect } from 'kysely';
 import pg from 'pg';
 import type { Entry } from '../../logbook/index.ts';
-import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
+import { fail, ok, ProblemError, type Result, unwrap } from '../../problem/index.ts';
 import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
 import { atomicallyOnPostgres } from '../accounts/atomic.ts';
 import type { AccountTables } from '../accounts/tables.ts';
@@ -11,7 +11,17 @@ import { entryOf, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
 import { thumbnailOf } from '../pictures.ts';
 import { storeError, storeProblem } from '../problems.ts';
-import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
+import type {
+  Appended,
+  AppendOptions,
+  BringInOptions,
+  CheckReport,
+  Cursor,
+  Page,
+  RigSummary,
+  Store,
+  StoredEntry,
+} from '../store.ts';
 import { appendLines } from './append.ts';
 import { backupTables } from './backup.ts';
 import { checkTables } from './check.ts';
@@ -126,6 +136,32 @@ export class PostgresStore implements Store {
     });
   }
 
+  async bringIn(
+    batches: () => Iterable<readonly Entry[]>,
+    { via, photos }: BringInOptions,
+  ): Promise<Result<{ added: number; known: number }>> {
+    return this.#withClient(async (client) => {
+      await client.query('BEGIN; SET LOCAL synchronous_commit = on');
+      try {
+        let added = 0;
+        let known = 0;
+        for (const entries of batches()) {
+          const appended = unwrap(await appendLines(client, this.#s, unwrap(linesOf(entries)), via));
+          added += appended.added;
+          known += entries.length - appended.added;
+        }
+        for await (const content of photos?.contents() ?? [])
+          await insertBlob(client, this.#s, photos!.rig, unwrap(readBlob(content)), content);
+        await client.query('COMMIT');
+        return ok({ added, known });
+      } catch (error) {
+        await client.query('ROLLBACK').catch(() => undefined);
+        if (error instanceof ProblemError) return { ok: false, problems: error.problems };
+        throw error;
+      }
+    });
+  }
+
   async readSince(rig: string, cursor: Cursor | undefined, limit: number): Promise<Result<Page>> {
     const bound = pageLimit(limit);
     return this.#run(async () => {
@@ -189,12 +225,8 @@ export class PostgresStore implements Store {
   async putBlob(rig: string, content: Uint8Array): Promise<Result<BlobInfo>> {
     const info = readBlob(content);
     if (!info.ok) return info;
-    const { hash, type, bytes } = info.value;
     return this.#run(async () => {
-      await this.#rows(
-        `INSERT INTO ${this.#s}.blobs (rig, hash, type, bytes, content) VALUES ($1, $2, $3, $4, $5) ON CONFLICT DO NOTHING`,
-        [rig, hash, type, bytes, Buffer.from(content)],
-      );
+      await insertBlob(this.#pool, this.#s, rig, info.value, content);
       return info;
     });
   }
@@ -277,6 +309,19 @@ export class PostgresStore implements Store {
       }
     });
   }
+}
+
+async function insertBlob(
+  db: pg.Pool | pg.PoolClient,
+  s: string,
+  rig: string,
+  { hash, type, bytes }: BlobInfo,
+  content: Uint8Array,
+): Promise<void> {
+  await db.query(
+    `INSERT INTO ${s}.blobs (rig, hash, type, bytes, content) VALUES ($1, $2, $3, $4, $5) ON CONFLICT DO NOTHING`,
+    [rig, hash, type, bytes, Buffer.from(content)],
+  );
 }
 
 function stored(rig: string, row: Row): StoredEntry {

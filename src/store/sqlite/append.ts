@@ -1,8 +1,9 @@
 import type { Database } from 'better-sqlite3';
-import { type Problem, ProblemError } from '../../problem/index.ts';
+import type { Entry } from '../../logbook/index.ts';
+import { type Problem, ProblemError, unwrap } from '../../problem/index.ts';
 import { newEpoch, writeCursor } from '../cursor.ts';
 import { sealOf } from '../digest.ts';
-import type { Line } from '../lines.ts';
+import { type Line, linesOf } from '../lines.ts';
 import { idConflict } from '../problems.ts';
 import type { Appended, Cursor } from '../store.ts';
 
@@ -54,6 +55,22 @@ export function writerOf(db: Database): Writer {
     if (!dryRun) for (const [rig, { head, before }] of heads) if (head > before) move.run(head, rig);
     return { added: fresh.length, known: lines.length - fresh.length, heads: cursorsOf(heads) };
   };
+}
+
+/** Writes batch after batch inside the caller's transaction. Throws what `writerOf` throws, and what `batches` throws. */
+export function writeBatches(
+  write: Writer,
+  batches: Iterable<readonly Entry[]>,
+  via: string,
+): { added: number; known: number } {
+  let added = 0;
+  let known = 0;
+  for (const entries of batches) {
+    const appended = write(unwrap(linesOf(entries)), via, false);
+    added += appended.added;
+    known += entries.length - appended.added;
+  }
+  return { added, known };
 }
 
 function cursorsOf(heads: ReadonlyMap<string, Moved>): Appended['heads'] {

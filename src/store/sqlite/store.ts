@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { Kysely, SqliteDialect } from 'kysely';
 import type { Entry } from '../../logbook/index.ts';
-import { ok, ProblemError, type Result } from '../../problem/index.ts';
+import { ok, ProblemError, type Result, unwrap } from '../../problem/index.ts';
 import { type Accounts, type AccountsOptions, accountsOn } from '../accounts/accounts.ts';
 import { atomicallyOnSqlite } from '../accounts/atomic.ts';
 import type { AccountTables } from '../accounts/tables.ts';
@@ -15,8 +15,18 @@ import { entryOf, type Line, linesOf } from '../lines.ts';
 import { pageLimit } from '../page.ts';
 import { thumbnailOf } from '../pictures.ts';
 import { storeError } from '../problems.ts';
-import type { Appended, AppendOptions, CheckReport, Cursor, Page, RigSummary, Store, StoredEntry } from '../store.ts';
-import { writerOf } from './append.ts';
+import type {
+  Appended,
+  AppendOptions,
+  BringInOptions,
+  CheckReport,
+  Cursor,
+  Page,
+  RigSummary,
+  Store,
+  StoredEntry,
+} from '../store.ts';
+import { writeBatches, writerOf } from './append.ts';
 import { backupFile } from './backup.ts';
 import { checkFile } from './check.ts';
 import { translated } from './failure.ts';
@@ -74,6 +84,7 @@ export class SqliteStore implements Store {
       addBlob: db.prepare<[string, string, string, number]>(
         'INSERT INTO blobs (rig, hash, type, bytes) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING',
       ),
+      anyBlob: db.prepare<[string], { rig: string }>('SELECT rig FROM blobs WHERE hash = ? LIMIT 1'),
       blob: db.prepare<[string, string], BlobInfo>('SELECT hash, type, bytes FROM blobs WHERE rig = ? AND hash = ?'),
       thumbnail: db.prepare<[string, string], { content: Buffer }>(
         'SELECT content FROM thumbnails WHERE rig = ? AND hash = ?',
@@ -108,6 +119,41 @@ export class SqliteStore implements Store {
       this.#stillOurs();
       return all.immediate(jobs);
     };
+  }
+
+  async bringIn(
+    batches: () => Iterable<readonly Entry[]>,
+    { via, photos }: BringInOptions,
+  ): Promise<Result<{ added: number; known: number }>> {
+    return this.#run(async () => {
+      this.#stillOurs();
+      const written: string[] = [];
+      try {
+        // The files first, as in `putBlob`; without their rows they are nothing yet.
+        const kept: BlobInfo[] = [];
+        for await (const content of photos?.contents() ?? []) {
+          const info = unwrap(readBlob(content));
+          if (await this.#blobs.write(info.hash, content)) written.push(info.hash);
+          kept.push(info);
+        }
+        const all = this.#db.transaction(() => {
+          const counts = writeBatches(writerOf(this.#db), batches(), via);
+          for (const { hash, type, bytes } of kept) this.#sql.addBlob.run(photos!.rig, hash, type, bytes);
+          return counts;
+        });
+        this.#stillOurs();
+        return ok(all.immediate());
+      } catch (error) {
+        await this.#forget(written);
+        if (error instanceof ProblemError) return { ok: false, problems: error.problems };
+        throw error;
+      }
+    });
+  }
+
+  /** Removes files of blobs that no row speaks of. Whoever adds a row meanwhile looks for the file afterwards. */
+  async #forget(hashes: readonly string[]): Promise<void> {
+    for (const hash of hashes) if (!this.#sql.anyBlob.get(hash)) await this.#blobs.remove(hash);
   }
 
   /** A restore, or a hand, may have put another file in place of the one that is open: writing to the old one would lose it. */
@@ -170,6 +216,8 @@ export class SqliteStore implements Store {
       await this.#blobs.write(info.value.hash, content);
       // The file first: a row without its file would be a promise broken, a file without a row is only a file.
       this.#sql.addBlob.run(rig, info.value.hash, info.value.type, info.value.bytes);
+      // An import that came to nothing may have taken the same file away before the row was there.
+      await this.#blobs.write(info.value.hash, content);
       return info;
     });
   }
