@@ -1,10 +1,11 @@
-import { randomBytes } from 'node:crypto';
-import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, readSync, rmSync, statSync } from 'node:fs';
+import { closeSync, existsSync, linkSync, mkdirSync, openSync, readSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import { fail, ok, type Result } from '../../problem/index.ts';
 import { storeProblem } from '../problems.ts';
+import { clearAbandoned, partOf } from '../temporary.ts';
 import { failureOf } from './failure.ts';
+import { keepVersion, syncNow } from './keep-version.ts';
 import { APPLICATION_ID, migrate, SCHEMA_VERSION, versionOf } from './schema.ts';
 
 export interface OpenOptions {
@@ -17,12 +18,13 @@ export interface OpenOptions {
 const BUSY_MS = 10_000;
 
 /**
- * Opens a store's file, making or migrating it as needed. What is not ours, is cut short or is newer is left untouched.
+ * Opens a store's file, removing what killed processes left beside it, and making or migrating it as needed. What is not ours, is cut short or is newer is left untouched.
  *
  * Problems: `store.missing`, `store.foreign`, `store.truncated`, `store.newer`, `store.damaged`, `store.unwritable`, `store.busy`.
  */
 export function openFile(file: string, options: OpenOptions): Result<Database> {
   try {
+    if (!options.readonly) clearAbandoned(dirname(file));
     if (!existsSync(file)) {
       if (!options.create) return fail(storeProblem('store.missing', file));
       createFile(file);
@@ -50,8 +52,7 @@ function openToWrite(file: string, version: number): Database {
     // FULL, not the usual NORMAL of WAL: an acknowledged entry must survive a power cut.
     db.pragma('synchronous = FULL');
     if (version < SCHEMA_VERSION) {
-      const before = `${file}.version-${version}`;
-      if (!existsSync(before)) db.prepare('VACUUM INTO ?').run(before);
+      keepVersion(db, file, version);
       migrate(db);
     }
     return db;
@@ -64,8 +65,9 @@ function openToWrite(file: string, version: number): Database {
 /** The file appears whole or not at all: an empty file is therefore always a sign of damage, never a beginning. */
 function createFile(file: string): void {
   mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
-  const temporary = `${file}.${randomBytes(6).toString('hex')}.new`;
+  const temporary = partOf(file);
   try {
+    closeSync(openSync(temporary, 'wx', 0o600));
     const db = new Sqlite(temporary);
     db.pragma(`application_id = ${APPLICATION_ID}`);
     // Already here, since two processes that switch an old file to WAL at once would find each other in the way.
@@ -82,9 +84,7 @@ function createFile(file: string): void {
   } finally {
     rmSync(temporary, { force: true });
   }
-  const folder = openSync(dirname(file), 'r');
-  fsyncSync(folder);
-  closeSync(folder);
+  syncNow(dirname(file));
 }
 
 /** Says whose file it is, without changing a byte of it: its schema version, or why it is not opened. */

@@ -1,5 +1,7 @@
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber, Folder, idNumber, pngNumber } from '../../../test/support/keeping.ts';
@@ -7,6 +9,7 @@ import { unwrap } from '../../problem/index.ts';
 import { accountsContract } from '../accounts/accounts.contract.ts';
 import { openStore } from '../index.ts';
 import { storeContract } from '../store.contract.ts';
+import { partOf } from '../temporary.ts';
 import { openFile } from './open.ts';
 import { APPLICATION_ID, migrate, SCHEMA_VERSION, versionOf } from './schema.ts';
 import { SqliteStore } from './store.ts';
@@ -207,6 +210,66 @@ describe('the SQLite file', () => {
       expect(existsSync(`${file}.version-${version}`)).toBe(version < SCHEMA_VERSION);
     },
   );
+
+  /** A closed file of version 1 with so many rigs. */
+  function oldFile(rigs: number): void {
+    const db = new Sqlite(file);
+    db.pragma(`application_id = ${APPLICATION_ID}`);
+    migrate(db, 1);
+    db.transaction(() => {
+      for (let n = 0; n < rigs; n++) db.prepare("INSERT INTO rigs VALUES (?, '0123456789abcdef', 0)").run(`rig-${n}`);
+    })();
+    db.close();
+  }
+  const rigsIn = (name: string): number => {
+    const db = new Sqlite(name, { readonly: true });
+    expect(db.pragma('integrity_check', { simple: true })).toBe('ok');
+    const count = db.prepare('SELECT count(*) FROM rigs').pluck().get() as number;
+    db.close();
+    return count;
+  };
+
+  it('does not trust a torn copy of the old version that a killed upgrade left, and makes a whole one', async () => {
+    oldFile(300);
+    const whole = readFileSync(file);
+    for (const torn of [Buffer.alloc(0), whole.subarray(0, 5000), Buffer.from(whole).fill(0, 4096, 9000)]) {
+      writeFileSync(file, whole);
+      writeFileSync(`${file}.version-1`, torn);
+      await (await open()).close();
+      expect(rigsIn(`${file}.version-1`)).toBe(300);
+      expect(readdirSync(folder.path)).toEqual(['rigworthy.sqlite', 'rigworthy.sqlite.version-1']);
+    }
+  });
+
+  it('keeps a whole copy of another day beside the new one, and makes none twice', async () => {
+    oldFile(300);
+    const whole = readFileSync(file);
+    await (await open()).close();
+    const first = readFileSync(`${file}.version-1`);
+    writeFileSync(file, whole);
+    await (await open()).close();
+    expect(readFileSync(`${file}.version-1`)).toEqual(first);
+    renameSync(file, folder.file('away'));
+    oldFile(7);
+    await (await open()).close();
+    expect([rigsIn(`${file}.version-1`), rigsIn(`${file}.version-1.1`)]).toEqual([7, 300]);
+  });
+
+  it('removes what killed processes left beside it, and nothing that a running one works on', async () => {
+    const room = new URL('../temporary.ts', import.meta.url).href;
+    const script = `const { partOf, placeIn } = await import(${JSON.stringify(room)}); console.log(JSON.stringify([partOf(process.argv[1]), placeIn(process.argv[2], 'restoring')]))`;
+    const dead = JSON.parse(
+      execFileSync(process.execPath, ['--import', 'tsx', '--input-type=module', '-e', script, file, folder.path], {
+        encoding: 'utf8',
+      }),
+    ) as [string, string];
+    for (const name of [dead[0], `${dead[0]}-journal`]) writeFileSync(name, 'half');
+    mkdirSync(dead[1]);
+    const running = partOf(file);
+    writeFileSync(running, 'half');
+    await (await open()).close();
+    expect(readdirSync(folder.path).sort()).toEqual(['rigworthy.sqlite', basename(running)].sort());
+  });
 
   it('says that the disk is full, keeps what it had, and goes on when there is space again', async () => {
     const store = await open();
