@@ -28,6 +28,7 @@ const wanted = [
   },
   { name: 'postgresql', there: postgres, needed: 'tests of the store on PostgreSQL' },
   { name: 'khal', there: () => onPath(['khal']), needed: 'test of the calendar feed by another calendar program' },
+  { name: 'age', there: () => onPath(['age']), needed: 'test of encrypted copies by another program' },
   { name: 'python3', there: () => onPath(['python3']), needed: 'test of archives by another ZIP program' },
 ];
 

@@ -13,9 +13,13 @@ export { type ImportedArchive, importArchive } from './archive/import.ts';
 export { type ArchiveOptions, type MadeArchive, makeArchive } from './archive/write.ts';
 export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';
 export { type CatalogFile, loadCatalogFolder } from './catalog-folder.ts';
+export { type DrillReport, holdDrill, lastDrill } from './copies/drill.ts';
+export { decryptCopy } from './copies/encrypt.ts';
 export { type KeeperOptions, keepCopies } from './copies/keeper.ts';
 export { describeCopies, type ListedCopy } from './copies/list.ts';
-export { type Copy, listCopies, makeCopy, newestGoodCopy } from './copies/make.ts';
+export { type Copy, type FoundCopy, listCopies, makeCopy, newestGoodCopy } from './copies/make.ts';
+export { writeWhole } from './copies/manifest.ts';
+export { identityOf, makePhrase, readRecipient, recipientOf } from './copies/recovery.ts';
 export { restoreCopy } from './copies/restore.ts';
 export { verifyCopy } from './copies/verify.ts';
 export { digestOf } from './digest.ts';
@@ -34,4 +38,4 @@ export type {
   Store,
   StoredEntry,
 } from './store.ts';
-export { clearAbandonedTemporary, temporaryFolder } from './temporary.ts';
+export { clearAbandonedTemporary, placeIn, temporaryFolder } from './temporary.ts';

@@ -75,6 +75,10 @@ export interface BringInOptions {
   readonly photos?: Photos;
 }
 
+export interface BackupOptions {
+  readonly withoutBlobs?: boolean;
+}
+
 export interface AppendOptions {
   readonly via: string;
   /** Only say what an append would say; write nothing. */
@@ -135,7 +139,8 @@ export interface Store {
   /**
    * A copy of everything as of one moment, made while others write, as a new SQLite store at `file` with its blobs beside it.
    * The same for every kind of store: a copy can be opened, checked, and moved to another kind. `file` must not exist.
+   * `withoutBlobs`: the file alone.
    */
-  backup(file: string): Promise<void>;
+  backup(file: string, options?: BackupOptions): Promise<void>;
   close(): Promise<void>;
 }

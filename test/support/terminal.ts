@@ -14,6 +14,8 @@ export interface Ran {
 /** What is around one command. */
 interface Setting {
   readonly answers?: readonly string[];
+  /** What a person types who reads what was shown on the standard error. */
+  readonly answer?: (question: string, shown: string) => string;
   /** The standard input. */
   readonly input?: string;
   /** What happens while the command waits to be ended. */
@@ -32,7 +34,7 @@ export class Terminal {
   }
 
   /** Runs one command; `answers` are typed by a person at the terminal, none where nobody is there. */
-  async run(argv: readonly string[], { answers, input = '', ended, clock }: Setting = {}): Promise<Ran> {
+  async run(argv: readonly string[], { answers, answer, input = '', ended, clock }: Setting = {}): Promise<Ran> {
     let out = '';
     let err = '';
     const typed = answers && [...answers];
@@ -45,10 +47,10 @@ export class Terminal {
       },
       input: async () => input,
       ask:
-        typed &&
+        (typed || answer) &&
         (async (question) => {
           err += question;
-          return typed.shift() ?? '';
+          return answer?.(question, err) ?? typed?.shift() ?? '';
         }),
       env: { XDG_DATA_HOME: this.folder, USER: 'Nell' },
       home: this.folder,

@@ -3,12 +3,14 @@ import type { Command } from 'commander';
 import { catalogCheck } from '../../catalog/index.ts';
 import { addEntry, admit, disagreements, EMPTY, foldEntries } from '../../logbook/index.ts';
 import { type Problem, problemText } from '../../problem/index.ts';
+import { lastDrill } from '../../store/index.ts';
 import { ANSWERED, NOT_RIGHT, withKeeping, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
 import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
 import { paragraph } from '../view/text.ts';
 import { type Done, storeCommand } from './options.ts';
+import { copiesFolder } from './recovery.ts';
 
 /** What would not be admitted today, and where two people wrote different things: shown, never settled silently. */
 async function oddities({ store, now }: Keeping, rig: string): Promise<Problem[]> {
@@ -41,12 +43,14 @@ async function check(options: RigOptions, io: Io): Promise<number> {
   return withKeeping(options, io, async (keeping) => {
     const report = await keeping.store.check();
     const odd = report.ok ? (await Promise.all(report.rigs.map((one) => oddities(keeping, one.rig)))).flat() : [];
-    if (options.json) writeJson(io, { ...report, odd });
+    const drill = await lastDrill(copiesFolder(keeping.folder));
+    if (options.json) writeJson(io, { ...report, odd, drill: drill ?? null });
     else {
       const lines = report.rigs.map((one) => `${one.rig}: ${one.entries} entries, digest ${one.digest.slice(0, 16)}…`);
       lines.push(`${report.blobs.count} photos and papers, ${report.blobs.bytes.toLocaleString('en-US')} bytes`);
       lines.push(...report.problems.map((problem) => paragraph(problemText(problem), '! ')));
       lines.push(...odd.map((problem) => paragraph(problemText(problem), '? ')));
+      if (drill) lines.push(paragraph(`Restore drill of ${drill.at.slice(0, 10)}: ${drill.what}.`));
       lines.push(report.ok ? 'Everything kept is whole.' : 'Something kept is DAMAGED; see above.');
       io.out(`${lines.join('\n')}\n`);
     }

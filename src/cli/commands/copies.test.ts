@@ -101,6 +101,69 @@ describe('backup and restore', () => {
     expect(await logbook()).toBe(demoText);
   });
 
+  it('take the newest by what copies hold where a clock was wrong, and name the doubtful one', async () => {
+    const wrong = (await terminal.run(['backup', '--json'], { clock: () => Date.UTC(2036, 0, 1) })).json<{
+      file: string;
+    }>();
+    await terminal.run(['log', 'spare 65 psi', '--yes']);
+    await terminal.run(['backup'], at(0));
+    const newest = await logbook();
+    await terminal.run(['log', 'spare 66 psi', '--yes']);
+    const ran = await terminal.run(['restore'], at(5));
+    expect(ran.code).toBe(0);
+    expect(ran.err.replaceAll(/\s+/g, ' ')).toContain(
+      'Its name says 2036-01-01, which is still to come: a clock was wrong',
+    );
+    expect(ran.err).toContain(wrong.file);
+    expect(await logbook()).toBe(newest);
+  });
+
+  it('encrypted to a recovery phrase come back with it, and not without', async () => {
+    const asked: string[] = [];
+    let words = '';
+    const typing = await terminal.run(['recovery', 'new'], { answers: ['something else'] });
+    expect([typing.code, (await terminal.run(['recovery', 'show'])).out]).toEqual([2, 'Copies are not encrypted.\n']);
+    const made = await terminal.run(['recovery', 'new'], {
+      answer: (question, shown) => {
+        asked.push(question);
+        words = [...shown.matchAll(/^ {4}.*$/gm)]
+          .join(' ')
+          .replaceAll(/[\d\s]+/g, ' ')
+          .trim();
+        return words;
+      },
+    });
+    expect([made.code, asked]).toEqual([0, ['Type them from the paper: ']]);
+    expect(words.split(' ').length).toBe(12);
+    const everything = readdirSync(data, { recursive: true, encoding: 'utf8', withFileTypes: true }).filter((one) =>
+      one.isFile(),
+    );
+    for (const one of everything) expect(readFileSync(join(one.parentPath, one.name), 'latin1')).not.toContain(words);
+
+    const file = await copyThenWrite();
+    expect(file).toMatch(/\.sqlite\.age$/);
+    const nobody = await terminal.run(['restore', '--json'], at(5));
+    expect([nobody.code, codesOf(nobody)]).toEqual([2, ['cli.phrase-needed']]);
+    const wrong = await terminal.run(['restore'], { ...at(5), answers: [words.replace(/ \w+$/, '')] });
+    expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining('A word of the recovery phrase is wrong')]);
+    expect(await logbook()).not.toBe(demoText);
+    expect((await terminal.run(['drill'], at(5))).out).toContain('is encrypted, and still what was read');
+    expect((await terminal.run(['drill', '--phrase-file', '-'], { ...at(6), input: words })).out).toMatch(
+      /comes\s+back\s+whole/,
+    );
+    expect((await terminal.run(['check'])).out).toMatch(/Restore drill of 2026-05-27: .*comes\s+back\s+whole/s);
+    const ran = await terminal.run(['restore'], { ...at(7), answers: [words] });
+    expect([ran.code, ran.err]).toEqual([0, 'Recovery phrase: ']);
+    expect(await logbook()).toBe(demoText);
+    writeFileSync(join(terminal.folder, 'phrase'), words);
+    expect((await terminal.run(['restore', '--phrase-file', join(terminal.folder, 'phrase')], at(8))).code).toBe(0);
+    await terminal.run(['recovery', 'off']);
+    expect((await terminal.run(['backup', '--json'], at(9))).json()).toMatchObject({ encryptedTo: null });
+    expect(codesOf(await terminal.run(['backup', '--to', 'age1', '--json'], at(10)))).toEqual(['store.recipient']);
+    expect(codesOf(await terminal.run(['recovery', 'set', 'nobody', '--json']))).toEqual(['store.recipient']);
+    expect(codesOf(await terminal.run(['recovery', 'new', '--json']))).toEqual(['cli.recovery-terminal']);
+  });
+
   it.each([
     [['--database', 'mysql://here/x'], 'cli.database'],
     [['--database', 'postgres://here/x', '--data', 'x'], 'cli.two-places'],

@@ -1,26 +1,39 @@
-/** `backup` and `restore`: a copy that was read back whole, and its way back. */
-import { stat } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+/** `backup`, `restore` and `drill`: a copy that was read back whole, its way back, and whether it is one. */
+import { rm, stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
-import { type CheckReport, listCopies, makeCopy, newestGoodCopy, restoreCopy } from '../../store/index.ts';
-import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
+import {
+  type CheckReport,
+  clearAbandonedTemporary,
+  decryptCopy,
+  type FoundCopy,
+  holdDrill,
+  listCopies,
+  makeCopy,
+  newestGoodCopy,
+  type Restored,
+  readRecipient,
+  restoreCopy,
+  type Target,
+  temporaryFolder,
+} from '../../store/index.ts';
+import { ANSWERED, NOT_RIGHT, refuse, withKeeping, writeJson } from '../answer.ts';
 import type { Io } from '../io.ts';
 import { dataFolder, makeFolder, type RigOptions, targetOf } from '../keeping.ts';
 import { problemsText } from '../view/problems.ts';
 import { paragraph } from '../view/text.ts';
 import { type Done, placeOptions } from './options.ts';
+import { copiesFolder, keptRecipient, type PhraseOptions, phraseGiven, phraseOption } from './recovery.ts';
 
 interface BackupOptions extends RigOptions {
   readonly out?: string;
+  readonly to?: string;
 }
 
-interface RestoreOptions extends RigOptions {
+interface RestoreOptions extends RigOptions, PhraseOptions {
   readonly from?: string;
 }
-
-/** Where `serve` keeps the copies that it makes by itself. */
-export const copiesFolder = (folder: string): string => join(folder, 'copies');
 
 const counted = (count: number, one: string, many: string): string =>
   `${count.toLocaleString('en-US')} ${count === 1 ? one : many}`;
@@ -38,34 +51,40 @@ async function backup(options: BackupOptions, io: Io): Promise<number> {
       const what = 'There is no logbook here to copy';
       return refuse(io, [{ code: 'cli.backup-empty', what, where: store.place.where }], options.json);
     }
+    const recipient = options.to === undefined ? await keptRecipient(folder) : readRecipient(options.to);
+    if (!recipient.ok) return refuse(io, recipient.problems, options.json);
     const out = options.out ?? copiesFolder(folder);
     const made = await makeFolder(out, '--out');
     if (!made.ok) return refuse(io, made.problems, options.json);
-    const copy = await makeCopy(store, out, io.clock());
+    const copy = await makeCopy(store, out, io.clock(), recipient.value);
     const { rigs, blobs } = copy.report;
     const madeAt = new Date(copy.madeAt).toISOString();
-    if (options.json) writeJson(io, { file: copy.file, madeAt, rigs, blobs });
-    else io.out(`Copied and read back whole: ${held(copy.report)}.\n    ${copy.file}\n`);
+    if (options.json) writeJson(io, { file: copy.file, madeAt, rigs, blobs, encryptedTo: recipient.value ?? null });
+    else {
+      const how = recipient.value === undefined ? 'Copied' : `Copied, encrypted to ${recipient.value},`;
+      io.out(`${how} and read back whole: ${held(copy.report)}.\n    ${copy.file}\n`);
+    }
     return ANSWERED;
   });
 }
 
-interface Chosen {
+interface Chosen extends Pick<FoundCopy, 'doubtful'> {
   readonly file: string;
   /** Newer copies that are not good, and were passed over. */
   readonly passedOver: readonly Problem[];
 }
 
 /** The copy that is named, or the newest good one of a folder. Problems: `cli.copy-none`, `cli.copy-unreadable`. */
-async function copyOf(from: string): Promise<Result<Chosen>> {
+async function copyOf(from: string, now: number): Promise<Result<Chosen>> {
   const found = await stat(from).catch((error: NodeJS.ErrnoException) => error);
   if (found instanceof Error && found.code !== 'ENOENT') {
     return fail({ code: 'cli.copy-unreadable', what: `The copy cannot be read: ${found.message}`, where: from });
   }
-  if (!(found instanceof Error) && !found.isDirectory()) return ok({ file: from, passedOver: [] });
-  const { copy, bad } = found instanceof Error ? { bad: [] } : await newestGoodCopy(from);
+  if (!(found instanceof Error) && !found.isDirectory()) return ok({ file: from, passedOver: [], doubtful: [] });
+  const nothing: FoundCopy = { bad: [], doubtful: [] };
+  const { copy, bad, doubtful } = found instanceof Error ? nothing : await newestGoodCopy(from, now);
   const passedOver = bad.map(({ file, problems }) => ({ ...problems[0]!, where: file }));
-  if (copy) return ok({ file: copy.file, passedOver });
+  if (copy) return ok({ file: copy.file, passedOver, doubtful });
   const none: Problem = {
     code: 'cli.copy-none',
     what: passedOver.length ? 'None of the copies here is good' : 'There is no copy here',
@@ -76,25 +95,44 @@ async function copyOf(from: string): Promise<Result<Chosen>> {
   return { ok: false, problems: [...passedOver, none] };
 }
 
+/** Puts a copy back, one that is encrypted by way of a private temporary folder. Problems: those of `decryptCopy` and `restoreCopy`. */
+async function putBack(file: string, target: Target, options: RestoreOptions, io: Io): Promise<Result<Restored>> {
+  if (!file.endsWith('.age')) return restoreCopy(file, target, io.clock());
+  const identity = await phraseGiven(options, io);
+  if (!identity.ok) return identity;
+  clearAbandonedTemporary();
+  const place = await temporaryFolder('restore');
+  try {
+    const clear = await decryptCopy(file, identity.value, place);
+    return clear.ok ? await restoreCopy(clear.value, target, io.clock()) : clear;
+  } finally {
+    await rm(place, { recursive: true, force: true });
+  }
+}
+
 async function restore(options: RestoreOptions, io: Io): Promise<number> {
   const target = targetOf(options, io);
   if (!target.ok) return refuse(io, target.problems, options.json);
-  const chosen = await copyOf(options.from ?? copiesFolder(dataFolder(options, io)));
+  const chosen = await copyOf(options.from ?? copiesFolder(dataFolder(options, io)), io.clock());
   if (!chosen.ok) return refuse(io, chosen.problems, options.json);
-  const { file, passedOver } = chosen.value;
-  const restored = await restoreCopy(file, target.value, io.clock());
+  const { file, passedOver, doubtful } = chosen.value;
+  const restored = await putBack(file, target.value, options, io);
   if (!restored.ok) return refuse(io, restored.problems, options.json);
   const { report, replaced } = restored.value;
   if (options.json) {
     const { rigs, blobs } = report;
-    writeJson(io, { file, rigs, blobs, replaced: replaced ?? null, passedOver });
+    writeJson(io, { file, rigs, blobs, replaced: replaced ?? null, passedOver, doubtful });
     return ANSWERED;
   }
   if (passedOver.length) io.err(`Passed over, newer but not good:\n${problemsText(passedOver)}`);
+  if (doubtful.length) {
+    io.err('The newest was chosen by what the copies hold, since these names are not to be believed:\n');
+    for (const one of doubtful) io.err(`${paragraph(`${one.doubt} (${one.file}).`, '! ')}\n`);
+  }
   io.out(
     [
       `Put back: ${held(report)}.`,
-      `From ${file}${await madeWhen(file)}.`,
+      `From ${file}${await madeWhen(file, io)}.`,
       replaced ? `What was there before is kept: ${replaced}.` : 'There was nothing in its place.',
       paragraph('Devices that keep the logbook, too, will hand in again what is not in the copy.'),
       '',
@@ -104,20 +142,38 @@ async function restore(options: RestoreOptions, io: Io): Promise<number> {
 }
 
 /** `, made on 2026-05-27 at 18:00 UTC`, where the copy’s name says so. */
-async function madeWhen(file: string): Promise<string> {
-  const copy = (await listCopies(dirname(file))).find((one) => one.file === file);
+async function madeWhen(file: string, io: Io): Promise<string> {
+  const copy = (await listCopies(dirname(file), io.clock())).find((one) => one.file === file);
   const at = copy && new Date(copy.madeAt).toISOString();
-  return at === undefined ? '' : `, made on ${at.slice(0, 10)} at ${at.slice(11, 16)} UTC`;
+  if (at === undefined) return '';
+  return `, made on ${at.slice(0, 10)} at ${at.slice(11, 16)} UTC${copy?.doubt ? ' by a clock that was wrong' : ''}`;
 }
 
-/** `rigworthy backup` and `rigworthy restore`. */
+async function drill(options: RestoreOptions, io: Io): Promise<number> {
+  const folder = options.from ?? copiesFolder(dataFolder(options, io));
+  const isEncrypted = (await listCopies(folder, io.clock()))[0]?.encrypted === true;
+  const isGiven = options.phraseFile !== undefined || io.env.RIGWORTHY_PHRASE !== undefined || io.ask !== undefined;
+  const identity = isEncrypted && isGiven ? await phraseGiven(options, io) : undefined;
+  if (identity && !identity.ok) return refuse(io, identity.problems, options.json);
+  const report = await holdDrill(folder, io.clock(), identity?.value);
+  if (options.json) writeJson(io, report);
+  else io.out(`${paragraph(`Restore drill: ${report.what}.`)}\n`);
+  return report.outcome === 'failed' || report.outcome === 'none' ? NOT_RIGHT : ANSWERED;
+}
+
+/** `rigworthy backup`, `rigworthy restore` and `rigworthy drill`. */
 export function addCopies(program: Command, io: Io, done: Done): void {
   placeOptions(program.command('backup'))
     .description('copy everything kept, while it is in use, and read the copy back')
     .option('--out <folder>', 'where copies are kept (default: copies in the data folder)')
+    .option('--to <recipient>', 'encrypt the copy to this age recipient, age1… (default: that of `rigworthy recovery`)')
     .action((options: BackupOptions) => done(backup(options, io)));
-  placeOptions(program.command('restore'))
+  phraseOption(placeOptions(program.command('restore')))
     .description('go back to a copy; what is there now is kept beside it')
     .option('--from <copy>', 'a copy, or a folder: its newest good one (default: copies in the data folder)')
     .action((options: RestoreOptions) => done(restore(options, io)));
+  phraseOption(placeOptions(program.command('drill')))
+    .description('try whether the newest copy comes back, in a place of its own')
+    .option('--from <folder>', 'a folder with copies (default: copies in the data folder)')
+    .action((options: RestoreOptions) => done(drill(options, io)));
 }

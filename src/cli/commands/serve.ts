@@ -1,6 +1,6 @@
 /** `serve`: the page and the API, on this machine. */
 import type { Command } from 'commander';
-import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
+import { fail, ok, type Problem, type Result, unwrap } from '../../problem/index.ts';
 import type { AccessMode } from '../../server/index.ts';
 import { keepCopies } from '../../store/index.ts';
 import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
@@ -9,8 +9,9 @@ import type { Io } from '../io.ts';
 import type { RigOptions } from '../keeping.ts';
 import { VERSION } from '../version.ts';
 import { writerOf } from '../writing.ts';
-import { copiesFolder } from './copies.ts';
+
 import { type Done, storeCommand } from './options.ts';
+import { copiesFolder, keptRecipient } from './recovery.ts';
 
 interface ServeOptions extends RigOptions {
   readonly port: string;
@@ -82,7 +83,16 @@ async function serveIt(options: ServeOptions, io: Io): Promise<number> {
       { host: options.host, port },
     );
     if (!listening.ok) return refuse(io, listening.problems.map(withFirstAccount), options.json);
-    const copies = folder ? keepCopies({ store: keeping.store, folder, clock: io.clock, onFailure: told }) : undefined;
+    const copies = folder
+      ? keepCopies({
+          store: keeping.store,
+          folder,
+          recipient: async () => unwrap(await keptRecipient(keeping.folder)),
+          clock: io.clock,
+          onDrill: ({ what }) => io.err(`Restore drill: ${what}.\n`),
+          onFailure: told,
+        })
+      : undefined;
     const url = access.value.kind === 'accounts' ? access.value.origin : listening.value.url;
     const listens = listening.value.url;
     if (options.json)

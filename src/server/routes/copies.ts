@@ -39,7 +39,7 @@ export function copyRoutes(store: Store, clock: () => number, folder: string | u
         },
       },
       async handle({ params }) {
-        const copies = folder === undefined ? [] : await describeCopies(folder);
+        const copies = folder === undefined ? [] : await describeCopies(folder, clock());
         const shown = copies.map(({ name, madeAt, bytes, state, rigs }) => ({
           name,
           madeAt: new Date(madeAt).toISOString(),

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber, Folder, pngNumber } from '../../../test/support/keeping.ts';
 import { unwrap } from '../../problem/index.ts';
@@ -34,7 +34,7 @@ describe('the rotation', () => {
     let copies: number[] = [];
     for (let day = 0; day < 730; day++) {
       copies.push(NOON + day * DAY);
-      const gone = new Set(expired(copies));
+      const gone = new Set(expired(copies, NOON + day * DAY));
       expect(gone.has(NOON + day * DAY)).toBe(false);
       copies = copies.filter((ms) => !gone.has(ms));
       expect(copies.length).toBeLessThanOrEqual(KEEP.newest + KEEP.days + KEEP.weeks + KEEP.months);
@@ -48,7 +48,7 @@ describe('the rotation', () => {
 
   it('keeps the newest few of many made on one day', () => {
     const copies = Array.from({ length: 10 }, (_, i) => NOON + i * 60_000);
-    expect(expired(copies)).toEqual(copies.slice(0, 7).reverse());
+    expect(expired(copies, NOON)).toEqual(copies.slice(0, 7).reverse());
   });
 });
 
@@ -94,14 +94,88 @@ describe('copies', () => {
     writeFileSync(flipped.file, bytes);
     truncateSync(cut.file, 9000);
     // Whole in itself, but of another day.
-    writeFileSync(changed.file, readFileSync((await listCopies(copies)).at(-1)!.file));
-    const found = await newestGoodCopy(copies);
+    writeFileSync(changed.file, readFileSync((await listCopies(copies, NOON)).at(-1)!.file));
+    const found = await newestGoodCopy(copies, NOON + 3 * DAY);
     expect(found.copy?.madeAt).toBe(NOON);
     expect(found.bad.map(({ problems }) => problems[0]!.code)).toEqual([
-      'store.copy-changed',
       'store.truncated',
       'store.damaged',
+      'store.copy-changed',
     ]);
+  });
+
+  it('of a clock that was years ahead are neither taken for the newest nor in the way of daily ones', async () => {
+    const AHEAD = Date.UTC(2036, 0, 1, 12);
+    const wrong = await makeCopy(store, copies, AHEAD);
+    await store.append(range(50, 60), via);
+    const failures: unknown[] = [];
+    const made: string[] = [];
+    for (let day = 0; day < 3; day++) {
+      const keeper = keepCopies({
+        store,
+        folder: copies,
+        clock: () => NOON + day * DAY,
+        onCopy: (file) => made.push(file),
+        onFailure: (error) => failures.push(error),
+      });
+      await keeper.first;
+      await keeper.stop();
+    }
+    expect(failures).toEqual([]);
+    expect(made.length).toBe(3);
+    const found = await newestGoodCopy(copies, NOON + 2 * DAY);
+    expect(found.copy?.file).toBe(made[2]);
+    expect(found.doubtful).toEqual([
+      { file: wrong.file, doubt: expect.stringContaining('2036-01-01, which is still to come') },
+    ]);
+    // Also where nothing stands beside the copies, and when that year has come.
+    for (const name of readdirSync(copies)) if (name.endsWith('.json')) rmSync(`${copies}/${name}`);
+    expect((await newestGoodCopy(copies, NOON + 2 * DAY)).copy?.file).toBe(made[2]);
+    const later = await newestGoodCopy(copies, AHEAD + DAY);
+    expect(later.copy?.file).toBe(made[2]);
+    expect(later.doubtful.map(({ doubt }) => doubt)[0]).toMatch(/2026-06-14, yet it is newer than one of 2036-01-01/);
+  });
+
+  it('of a clock that fell back years ago push no others out, nor are pushed out by them', async () => {
+    for (let day = 0; day < 12; day++) {
+      await store.append(range(50 + day, 51 + day), via);
+      await makeCopy(store, copies, NOON + day * DAY);
+    }
+    const before = (await listCopies(copies, NOON + 12 * DAY)).map(({ file }) => file);
+    await store.append(range(70, 71), via);
+    const AT_FACTORY = Date.UTC(2020, 0, 1);
+    const { file } = await makeCopy(store, copies, AT_FACTORY);
+    const after = await listCopies(copies, AT_FACTORY);
+    expect(after.map((copy) => copy.file)).toEqual([file, ...before]);
+    // Right again, the copy of 2020 is the newest by what it holds, and stays.
+    await makeCopy(store, copies, NOON + 13 * DAY);
+    const found = await newestGoodCopy(copies, NOON + 13 * DAY);
+    expect(found.copy?.madeAt).toBe(NOON + 13 * DAY);
+    expect((await listCopies(copies, NOON + 13 * DAY))[1]).toMatchObject({
+      file,
+      doubt: expect.stringContaining('2020-01-01, yet'),
+    });
+  });
+
+  it('made after a restore are newer than the larger ones from before it', async () => {
+    const old = await makeCopy(store, copies, NOON);
+    await store.append(range(50, 90), via);
+    await makeCopy(store, copies, NOON + HOUR);
+    await store.close();
+    unwrap(await restoreCopy(old.file, data(), NOON + 2 * HOUR));
+    store = unwrap(await openStore(data()));
+    await store.append(range(100, 103), via);
+    const newest = await makeCopy(store, copies, NOON + 3 * HOUR);
+    expect((await newestGoodCopy(copies, NOON + 4 * HOUR)).copy?.file).toBe(newest.file);
+    expect((await listCopies(copies, NOON + 4 * HOUR)).map(({ madeAt }) => (madeAt - NOON) / HOUR)).toEqual([3, 1, 0]);
+  });
+
+  it('heal a photo among them that is not what it was, from the store', async () => {
+    await makeCopy(store, copies, NOON);
+    const hash = (await store.blobsOf('marigold'))[0]!.hash;
+    writeFileSync(`${copies}/blobs/${hash.slice(0, 2)}/${hash}`, 'not a photo');
+    const { file } = await makeCopy(store, copies, NOON + DAY);
+    expect((await verifyCopy(file)).ok).toBe(true);
   });
 
   it('are not put back while a program has the data open', async () => {
@@ -175,7 +249,7 @@ describe('copies', () => {
     now += DAY;
     await keep();
     expect(made).toHaveLength(3);
-    expect(await listCopies(copies)).toHaveLength(3);
+    expect(await listCopies(copies, now)).toHaveLength(3);
   });
 
   it('that cannot be made are told, and no old one is let go', async () => {
@@ -188,6 +262,6 @@ describe('copies', () => {
     // A copy of that very second is there already.
     expect(failures).toHaveLength(1);
     expect(failures[0]).toMatchObject({ problems: [{ code: 'store.unwritable' }] });
-    expect(existsSync((await listCopies(copies))[0]!.file)).toBe(true);
+    expect(existsSync((await listCopies(copies, NOON))[0]!.file)).toBe(true);
   });
 });

@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { listCopies } from './make.ts';
-import { fileHash, type Manifest, readManifest } from './verify.ts';
+import { fileHash, type Manifest, readManifest } from './manifest.ts';
 
 export interface ListedCopy {
   readonly name: string;
@@ -14,15 +14,18 @@ export interface ListedCopy {
    */
   readonly state: 'verified' | 'changed' | 'unknown';
   readonly rigs: Manifest['rigs'];
+  readonly encrypted: boolean;
+  /** Why its name is not to be believed. */
+  readonly doubt?: string;
 }
 
 /** Sums of files that have not been touched since they were read. */
 const sums = new Map<string, string>();
 
-/** The copies in a folder, newest first, each compared with what was noted when it was made. */
-export async function describeCopies(folder: string): Promise<ListedCopy[]> {
+/** The copies in a folder, newest first by what they hold, each compared with what was noted when it was made. */
+export async function describeCopies(folder: string, now: number): Promise<ListedCopy[]> {
   const listed: ListedCopy[] = [];
-  for (const { file, madeAt } of await listCopies(folder)) {
+  for (const { file, madeAt, encrypted, doubt } of await listCopies(folder, now)) {
     const found = await stat(file).catch(() => undefined);
     // Let go by another process just now.
     if (!found) continue;
@@ -30,7 +33,16 @@ export async function describeCopies(folder: string): Promise<ListedCopy[]> {
     const key = `${file} ${found.size} ${found.mtimeMs}`;
     if (manifest && !sums.has(key)) sums.set(key, await fileHash(file));
     const state = !manifest ? 'unknown' : sums.get(key) === manifest.sha256 ? 'verified' : 'changed';
-    listed.push({ name: basename(file), madeAt, bytes: found.size, state, rigs: manifest?.rigs ?? [] });
+    const rigs = manifest?.rigs ?? [];
+    listed.push({
+      name: basename(file),
+      madeAt,
+      bytes: found.size,
+      state,
+      rigs,
+      encrypted,
+      ...(doubt ? { doubt } : {}),
+    });
   }
   return listed;
 }

@@ -1,3 +1,5 @@
+import { isToCome } from './order.ts';
+
 /** How many copies stay: the newest few whatever their age, then the newest of each day, week and month. */
 export const KEEP = { newest: 3, days: 7, weeks: 5, months: 12 } as const;
 
@@ -8,10 +10,11 @@ const month = (ms: number): string => new Date(ms).toISOString().slice(0, 7);
 
 /**
  * Which of the copies made at these moments (milliseconds) may go. As time passes a copy leaves the days, then the weeks, then
- * the months; the oldest kept is about a year old.
+ * the months; the oldest kept is about a year old. Those whose day is to come neither go nor push others out: it is not known
+ * whose clock was wrong.
  */
-export function expired(moments: readonly number[]): number[] {
-  const newestFirst = [...moments].sort((a, b) => b - a);
+export function expired(moments: readonly number[], now: number): number[] {
+  const newestFirst = moments.filter((ms) => !isToCome(ms, now)).sort((a, b) => b - a);
   const keep = new Set(newestFirst.slice(0, KEEP.newest));
   const keepNewestOf = (bucket: (ms: number) => number | string, most: number): void => {
     const seen = new Set<number | string>();

@@ -14,6 +14,7 @@ import { storeError, storeProblem } from '../problems.ts';
 import type {
   Appended,
   AppendOptions,
+  BackupOptions,
   BringInOptions,
   CheckReport,
   Cursor,
@@ -271,8 +272,8 @@ export class PostgresStore implements Store {
     return this.#withClient((client) => checkTables(client, this.#s));
   }
 
-  async backup(file: string): Promise<void> {
-    await this.#withClient((client) => backupTables(client, this.#s, file));
+  async backup(file: string, options?: BackupOptions): Promise<void> {
+    await this.#withClient((client) => backupTables(client, this.#s, file, options));
   }
 
   async close(): Promise<void> {

@@ -1,10 +1,11 @@
-import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { BlobFolder, syncFolder } from '../blob-folder.ts';
+import { BlobFolder, makeFolderDurably, syncFolder } from '../blob-folder.ts';
 import { storeError } from '../problems.ts';
+import type { BackupOptions } from '../store.ts';
+import { partOf } from '../temporary.ts';
 
 /** Pages copied before writers get a turn. */
 const PAGES_PER_TURN = 500;
@@ -13,7 +14,12 @@ const PAGES_PER_TURN = 500;
  * Copies a store's file to `target` as of one moment, with the blobs it speaks of into `blobs` beside it. The copy appears whole
  * or not at all.
  */
-export async function backupFile(file: string, blobs: BlobFolder, target: string): Promise<void> {
+export async function backupFile(
+  file: string,
+  blobs: BlobFolder,
+  target: string,
+  options: BackupOptions = {},
+): Promise<void> {
   await makeWhole(target, async (temporary) => {
     // A reader of its own that holds on to one moment: without it, every write of another process begins the copy anew.
     const reader = new Sqlite(file, { readonly: true });
@@ -27,15 +33,15 @@ export async function backupFile(file: string, blobs: BlobFolder, target: string
     const copy = new Sqlite(temporary);
     copy.pragma('journal_mode = DELETE');
     copy.close();
-    await copyBlobs(temporary, blobs, new BlobFolder(join(dirname(target), 'blobs')));
+    if (!options.withoutBlobs) await copyBlobs(temporary, blobs, new BlobFolder(join(dirname(target), 'blobs')));
   });
 }
 
 /** Makes a file under another name, flushes it and gives it its own name, which must be free. */
 export async function makeWhole(target: string, make: (temporary: string) => Promise<void>): Promise<void> {
   if (existsSync(target)) throw storeError('store.unwritable', target, 'there is a file of that name already');
-  await mkdir(dirname(target), { recursive: true, mode: 0o700 });
-  const temporary = `${target}.${randomBytes(6).toString('hex')}.part`;
+  await makeFolderDurably(dirname(target));
+  const temporary = partOf(target);
   try {
     await make(temporary);
     const file = await open(temporary, 'r+');

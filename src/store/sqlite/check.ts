@@ -10,7 +10,7 @@ import { failureOf } from './failure.ts';
 const CHUNK = 2000;
 
 /** Reads the whole file and every blob. What cannot be read is a finding, not an exception. */
-export async function checkFile(db: Database, blobs: BlobFolder): Promise<CheckReport> {
+export async function checkFile(db: Database, blobs: Pick<BlobFolder, 'read'>): Promise<CheckReport> {
   const findings = new CheckFindings();
   const structure = attempt(() => db.pragma('integrity_check(20)', { simple: false }) as { integrity_check: string }[]);
   if (typeof structure === 'string') findings.damaged(structure, 'the file');

@@ -18,6 +18,7 @@ import { storeError } from '../problems.ts';
 import type {
   Appended,
   AppendOptions,
+  BackupOptions,
   BringInOptions,
   CheckReport,
   Cursor,
@@ -251,8 +252,8 @@ export class SqliteStore implements Store {
     return this.#run(() => checkFile(this.#db, this.#blobs));
   }
 
-  async backup(file: string): Promise<void> {
-    return this.#run(() => backupFile(this.#file, this.#blobs, file));
+  async backup(file: string, options?: BackupOptions): Promise<void> {
+    return this.#run(() => backupFile(this.#file, this.#blobs, file, options));
   }
 
   async close(): Promise<void> {
