@@ -74,7 +74,8 @@ export function targetOf(options: RigOptions, io: Io): Result<Target> {
 
 /** Makes a folder where there is none. Problems: `cli.folder`. */
 export async function makeFolder(folder: string, option: '--data' | '--out'): Promise<Result<true>> {
-  return mkdir(folder, { recursive: true }).then(
+  // What is kept is nobody else's on this machine.
+  return mkdir(folder, { recursive: true, mode: 0o700 }).then(
     () => ok(true),
     (error: NodeJS.ErrnoException) =>
       fail({

@@ -3,6 +3,7 @@
  * and their way back, and the folder of the catalog. Hands: the disk and the database; nothing here judges what an entry says.
  */
 export type { Accounts, AccountsOptions } from './accounts/accounts.ts';
+export type { AccessRestored } from './accounts/carry.ts';
 export type { FoundLink, Link } from './accounts/links.ts';
 export { type AccountEvent, eventWords } from './accounts/log.ts';
 export type { AccountExport, Person } from './accounts/people.ts';

@@ -1,6 +1,7 @@
 import type { Entry } from '../logbook/index.ts';
 import type { Result } from '../problem/index.ts';
 import type { Accounts } from './accounts/accounts.ts';
+import type { AccessRestored } from './accounts/carry.ts';
 import type { BlobInfo, StoredBlob } from './blob.ts';
 
 /**
@@ -60,6 +61,7 @@ export interface CheckReport {
 /** A copy that was put back. */
 export interface Restored {
   readonly report: CheckReport;
+  readonly access: AccessRestored;
   /** Where what was there before now is; undefined where nothing was. */
   readonly replaced?: string;
 }

@@ -1,8 +1,9 @@
 import { randomBytes } from 'node:crypto';
-import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { copyFileSync, existsSync, linkSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { fail, ok, type Result } from '../../problem/index.ts';
+import { fail, ok, type Result, unwrap } from '../../problem/index.ts';
+import { type AccessRestored, carryOnSqlite } from '../accounts/carry.ts';
 import { MOMENTARY_TABLES } from '../accounts/tables.ts';
 import { blobHash } from '../blob.ts';
 import { BlobFolder, syncFolder } from '../blob-folder.ts';
@@ -47,10 +48,11 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
     await build(copy, fresh, blobs);
     const report = await checkPlace(fresh, blobs);
     if (!report.ok) return report;
+    const access = settleAccess(fresh, file, { from: basename(copy), now });
     const replaced = existsSync(file) ? setAside(file, folder, now) : undefined;
     renameSync(fresh, file);
     await syncFolder(folder);
-    return ok({ report: report.value, ...(replaced ? { replaced } : {}) });
+    return ok({ report: report.value, access, ...(replaced ? { replaced } : {}) });
   } finally {
     rmSync(place, { recursive: true, force: true });
   }
@@ -81,6 +83,34 @@ async function build(copy: string, fresh: string, blobs: BlobFolder): Promise<vo
     db.close();
   }
 }
+
+/** Who may come in to the new file: as it was in the place before, so that nobody who was shut out since comes back. */
+function settleAccess(
+  fresh: string,
+  file: string,
+  told: { readonly from: string; readonly now: number },
+): AccessRestored {
+  const to = unwrap(openFile(fresh, { create: false }));
+  try {
+    if (!existsSync(file)) return carryOnSqlite(to, { kind: isUsed(dirname(file)) ? 'unreadable' : 'new' }, told);
+    const opened = openFile(file, { create: false, readonly: true });
+    if (!opened.ok) return carryOnSqlite(to, { kind: 'unreadable' }, told);
+    try {
+      return carryOnSqlite(to, { kind: 'readable', access: opened.value }, told);
+    } catch (error) {
+      failureOf(error);
+      return carryOnSqlite(to, { kind: 'unreadable' }, told);
+    } finally {
+      opened.value.close();
+    }
+  } finally {
+    to.close();
+  }
+}
+
+/** A data folder without its file is no new place: something was given and taken away in it. */
+const isUsed = (folder: string): boolean =>
+  readdirSync(folder).some((name) => name === 'copies' || name === 'blobs' || name.startsWith('replaced-'));
 
 async function checkPlace(file: string, blobs: BlobFolder): Promise<Result<CheckReport>> {
   const opened = openFile(file, { create: false });

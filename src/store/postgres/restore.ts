@@ -1,8 +1,9 @@
 import { randomBytes } from 'node:crypto';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import pg from 'pg';
 import { fail, ok, ProblemError, type Result } from '../../problem/index.ts';
+import { type AccessRestored, type Before, carryOnPostgres } from '../accounts/carry.ts';
 import { ACCOUNT_TABLES } from '../accounts/tables.ts';
 import { BlobFolder } from '../blob-folder.ts';
 import type { LineRow } from '../check.ts';
@@ -12,7 +13,7 @@ import type { BlobRow, RigRow } from '../sqlite/copy.ts';
 import type { Restored } from '../store.ts';
 import { checkTables } from './check.ts';
 import { translated } from './failure.ts';
-import { migrate, SCHEMA_NAME } from './schema.ts';
+import { migrate, SCHEMA_NAME, SCHEMA_VERSION } from './schema.ts';
 import { outliveBreaks, type PostgresTarget, withoutPassword } from './store.ts';
 
 /** Rows sent at once. */
@@ -36,8 +37,8 @@ export async function restoreTables(
       await fill(client, place, from, new BlobFolder(join(dirname(copy), 'blobs')));
       const report = await checkTables(client, place);
       if (!report.ok) return fail(storeProblem('store.damaged', where, report.problems[0]!.what));
-      const replaced = await swap(client, schema, place, now);
-      return ok({ report, ...(replaced ? { replaced: `schema ${replaced} of ${where}` } : {}) });
+      const { replaced, access } = await swap(client, schema, place, { from: basename(copy), now });
+      return ok({ report, access, ...(replaced ? { replaced: `schema ${replaced} of ${where}` } : {}) });
     } finally {
       client.release();
     }
@@ -78,7 +79,10 @@ async function fill(client: pg.PoolClient, s: string, from: Database, blobs: Blo
       content,
     ]);
   }
+  const tables = new Set(from.prepare("SELECT name FROM sqlite_master WHERE type = 'table'").pluck().all());
   for (const table of ACCOUNT_TABLES) {
+    // A copy of an earlier version has not got all of them.
+    if (!tables.has(table)) continue;
     for (const row of from.prepare(`SELECT * FROM ${table}`).all() as Record<string, unknown>[]) {
       const columns = Object.keys(row);
       await client.query(
@@ -105,13 +109,43 @@ async function insert(client: pg.PoolClient, s: string, rows: readonly LineRow[]
   );
 }
 
-/** In one transaction: running servers see the old rows, then the new ones. */
-async function swap(client: pg.PoolClient, schema: string, place: string, now: number): Promise<string | undefined> {
-  const aside = `${schema}_old_${new Date(now).toISOString().replaceAll(/\D/g, '').slice(0, 14)}_${randomBytes(2).toString('hex')}`;
-  await client.query('BEGIN');
+/**
+ * In one transaction: running servers see the old rows, then the new ones. Who may come in stays as it was until then, so that nobody
+ * who was shut out since comes back.
+ */
+async function swap(
+  client: pg.PoolClient,
+  schema: string,
+  place: string,
+  told: { readonly from: string; readonly now: number },
+): Promise<{ replaced: string | undefined; access: AccessRestored }> {
+  const aside = `${schema}_old_${new Date(told.now).toISOString().replaceAll(/\D/g, '').slice(0, 14)}_${randomBytes(2).toString('hex')}`;
   const { rows } = await client.query('SELECT 1 FROM pg_namespace WHERE nspname = $1', [schema]);
-  if (rows.length) await client.query(`ALTER SCHEMA ${schema} RENAME TO ${aside}`);
-  await client.query(`ALTER SCHEMA ${place} RENAME TO ${schema}`);
-  await client.query('COMMIT');
-  return rows.length ? aside : undefined;
+  const there = rows.length > 0;
+  const before = there ? await readableAccess(client, schema) : ({ kind: 'new' } as const);
+  await client.query('BEGIN');
+  try {
+    const access = await carryOnPostgres(client, place, before, told);
+    if (there) await client.query(`ALTER SCHEMA ${schema} RENAME TO ${aside}`);
+    await client.query(`ALTER SCHEMA ${place} RENAME TO ${schema}`);
+    await client.query('COMMIT');
+    return { replaced: there ? aside : undefined, access };
+  } catch (error) {
+    await client.query('ROLLBACK').catch(() => undefined);
+    throw error;
+  }
+}
+
+/** The schema of before as one whose account tables are all there and of today's form. */
+async function readableAccess(client: pg.PoolClient, schema: string): Promise<Before<string>> {
+  try {
+    const version = await migrate(client, schema);
+    if (version !== SCHEMA_VERSION) return { kind: 'unreadable' };
+    for (const table of ACCOUNT_TABLES) await client.query(`SELECT 1 FROM ${schema}.${table} LIMIT 1`);
+    return { kind: 'readable', access: schema };
+  } catch (error) {
+    // Tables, columns or rights that are missing; a broken connection is told as one.
+    if (/^(42|3F)/.test(String((error as { code?: unknown }).code))) return { kind: 'unreadable' };
+    throw error;
+  }
 }

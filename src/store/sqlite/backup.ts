@@ -3,6 +3,7 @@ import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { BlobFolder, makeFolderDurably, syncFolder } from '../blob-folder.ts';
+import { createOwnerOnly } from '../owner-only.ts';
 import { storeError } from '../problems.ts';
 import type { BackupOptions } from '../store.ts';
 import { partOf } from '../temporary.ts';
@@ -43,6 +44,7 @@ export async function makeWhole(target: string, make: (temporary: string) => Pro
   await makeFolderDurably(dirname(target));
   const temporary = partOf(target);
   try {
+    createOwnerOnly(temporary);
     await make(temporary);
     const file = await open(temporary, 'r+');
     await file.sync();

@@ -2,6 +2,7 @@ import { closeSync, existsSync, linkSync, mkdirSync, openSync, readSync, rmSync,
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import { fail, ok, type Result } from '../../problem/index.ts';
+import { makeOwnerOnly } from '../owner-only.ts';
 import { storeProblem } from '../problems.ts';
 import { clearAbandoned, partOf } from '../temporary.ts';
 import { failureOf } from './failure.ts';
@@ -46,6 +47,7 @@ function open(file: string, options: Sqlite.Options): Database {
 }
 
 function openToWrite(file: string, version: number): Database {
+  for (const end of ['', '-wal', '-shm']) makeOwnerOnly(file + end);
   const db = open(file, {});
   try {
     db.pragma('journal_mode = WAL');
