@@ -18,6 +18,14 @@ export interface SetAside extends Doubt {
   readonly decision?: 'release' | 'reject';
 }
 
+/** Records of a logbook that are kept and cannot be read here: by how many, nothing more is known of them. */
+export interface Unread {
+  /** Written by a newer version of the program. */
+  readonly newer: number;
+  /** No entries of any version that is known. */
+  readonly broken: number;
+}
+
 export interface RigState {
   /** Everything ever written, struck entries and those set aside too, by id. */
   readonly entries: SortedMap<Entry>;
@@ -26,8 +34,15 @@ export interface RigState {
   readonly subjects: SortedMap<Subject>;
   /** What cannot be true and the owner has not released, by id; without what is struck. */
   readonly aside: SortedMap<SetAside>;
+  /** Any of them may be about safety. */
+  readonly unread: Unread;
   readonly judge: Judge;
 }
+
+const ALL_READ: Unread = { newer: 0, broken: 0 };
+
+/** The state of a logbook of which some records cannot be read here. */
+export const withUnread = (state: RigState, unread: Unread): RigState => ({ ...state, unread });
 
 /** A logbook without an entry. */
 export function emptyState(judge: Judge = judgeAlone): RigState {
@@ -36,6 +51,7 @@ export function emptyState(judge: Judge = judgeAlone): RigState {
     struck: SortedMap.empty(),
     subjects: SortedMap.empty(),
     aside: SortedMap.empty(),
+    unread: ALL_READ,
     judge,
   };
 }
@@ -196,6 +212,7 @@ export function foldEntries(entries: Iterable<Entry>, through?: string, judge: J
     struck: SortedMap.of(struck),
     subjects: SortedMap.of(subjects),
     aside: SortedMap.of(aside),
+    unread: ALL_READ,
     judge,
   };
 }

@@ -26,6 +26,8 @@ export {
   newest,
   type RigState,
   type SetAside,
+  type Unread,
+  withUnread,
 } from './fold.ts';
 export { type Doubt, type Judge, judgeAlone, judgeBy, quarantineKey } from './judge.ts';
 export {
