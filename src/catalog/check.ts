@@ -3,7 +3,7 @@
 import type { Problem } from '../problem/index.ts';
 import { outsideRange } from './clocks.ts';
 import { untracedFigures } from './traces.ts';
-import type { Catalog, Clock, Upkeep } from './types.ts';
+import type { Catalog, Clock, Hazard, Upkeep } from './types.ts';
 import { dimensionOfUnit } from './unit.ts';
 
 /**
@@ -143,11 +143,22 @@ function partDoubts(catalog: Catalog): Problem[] {
     );
 }
 
+/** Hazards whose handling wants practice; of the others the sheet is enough. */
+const DRILLED: ReadonlySet<Hazard> = new Set([
+  'jacking',
+  'brakes',
+  'LP gas',
+  '120 V',
+  'stored force',
+  'fire',
+  'carbon monoxide',
+]);
+
 function mishapDoubts(catalog: Catalog): Problem[] {
   return [...catalog.mishaps.values()].flatMap((mishap) => {
     const where = `mishap ${mishap.id}`;
     return [
-      ...(mishap.drill === undefined && (mishap.hazards ?? []).length > 0
+      ...(mishap.drill === undefined && (mishap.hazards ?? []).some((hazard) => DRILLED.has(hazard))
         ? [doubt('catalog.mishap-undrilled', `No drill practises \`${mishap.id}\``, where, 'a drill')]
         : []),
       ...(mishap.preventedBy.length === 0

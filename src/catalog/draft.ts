@@ -1,5 +1,17 @@
 import type { Path } from './document.ts';
-import type { Catalog, KitItem, Limit, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
+import type {
+  Catalog,
+  Hazard,
+  HazardCaution,
+  KitItem,
+  Limit,
+  Mishap,
+  PartKind,
+  RigFact,
+  SetUp,
+  Source,
+  Upkeep,
+} from './types.ts';
 
 /** Something read but not yet checked against the rest, and where it stands. */
 export interface Item<T> {
@@ -18,6 +30,7 @@ export interface Draft {
   readonly kit: Map<string, Item<KitItem>>;
   readonly rigFacts: Map<string, Item<RigFact>>;
   readonly limits: Map<string, Item<Limit>>;
+  readonly hazards: Map<Hazard, Item<HazardCaution>>;
   /** `section/id` of items that failed their own check: known by name, so that one mistake is not told twice. */
   readonly broken: Set<string>;
 }
@@ -32,11 +45,12 @@ export function emptyDraft(): Draft {
     kit: new Map(),
     rigFacts: new Map(),
     limits: new Map(),
+    hazards: new Map(),
     broken: new Set(),
   };
 }
 
-function values<T>(items: ReadonlyMap<string, Item<T>>): Map<string, T> {
+function values<K extends string, T>(items: ReadonlyMap<K, Item<T>>): Map<K, T> {
   return new Map([...items].map(([id, item]) => [id, item.value]));
 }
 
@@ -54,12 +68,13 @@ export function catalogOf(draft: Draft): Catalog {
     kit: values(draft.kit),
     rigFacts: values(draft.rigFacts),
     limits: values(draft.limits),
+    hazards: values(draft.hazards),
   };
 }
 
 /** A draft again, for adding the owner's own things to a catalog and checking the whole. */
 export function draftOf(catalog: Catalog): Draft {
-  const items = <T>(map: ReadonlyMap<string, T>, section: string) =>
+  const items = <K extends string, T>(map: ReadonlyMap<K, T>, section: string) =>
     new Map([...map].map(([id, value]) => [id, { value, where: () => `catalog ${section} ${id}` }]));
   return {
     sources: items(catalog.sources, 'source'),
@@ -70,6 +85,7 @@ export function draftOf(catalog: Catalog): Draft {
     kit: items(catalog.kit, 'kit item'),
     rigFacts: items(catalog.rigFacts ?? new Map(), 'rig fact'),
     limits: items(catalog.limits, 'limit'),
+    hazards: items(catalog.hazards, 'hazard'),
     broken: new Set(),
   };
 }

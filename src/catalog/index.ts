@@ -6,6 +6,7 @@
 
 export { catalogCheck } from './check.ts';
 export type { CatalogFile } from './document.ts';
+export { hazardsOf } from './hazards.ts';
 export type { KitCover, KitGap, KitMeasure, KitNeed, KitReason } from './kit.ts';
 export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts';
 export { type LimitId, limitIn, limitOf, limitSource, limitText } from './limits.ts';
@@ -16,7 +17,6 @@ export { upkeepOfPart, upkeepsOfPart, withOverrides } from './owner.ts';
 export { clockText, monthsText } from './phrase.ts';
 export type { Page } from './reference/page.ts';
 export { referencePages } from './reference/pages.ts';
-export { hazardsOf } from './safety.ts';
 export { seasonUpkeeps } from './season.ts';
 export type {
   Catalog,
@@ -25,6 +25,7 @@ export type {
   Consumable,
   Figure,
   Hazard,
+  HazardCaution,
   KitItem,
   Limit,
   Mishap,

@@ -1,7 +1,7 @@
 /** Limits that several upkeeps, mishaps, calculations or findings share. Each stands once, in `catalog/limits.json`. */
 
 import shipped from '../../catalog/limits.json' with { type: 'json' };
-import { dimensionOf, formatQuantity, parseQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { parseQuantity, type Quantity, valueIn } from '../quantity/index.ts';
 import type { Limit, Source } from './types.ts';
 
 /** A key of `limits` in `catalog/limits.json`. */
@@ -32,10 +32,9 @@ export function limitSource(id: LimitId): Source {
   return found as Source;
 }
 
-/** `104 V`; a difference of temperatures as a thermometer's reader says it, `30 °F`. */
-export function limitText(limit: Pick<Limit, 'is'>): string {
-  const text = formatQuantity(limit.is);
-  return dimensionOf(limit.is.unit) === 'temperature-difference' ? text.replace(/F°$/, '°F').replace(/K$/, '°C') : text;
+/** `2/32 in`; a difference of temperatures as a thermometer's reader says it, `30 °F`. */
+export function limitText({ text }: Pick<Limit, 'text'>): string {
+  return text.replace(/ F°$/, ' °F');
 }
 
 /** `{limit-id}` in a text of the catalog. */
@@ -69,5 +68,5 @@ export function withLimits(raw: unknown, limits: ReadonlyMap<string, Limit>): Me
 
 /** The months of `6 years` or of a bare number of months. */
 export function monthsOf(value: number | Quantity): number {
-  return typeof value === 'number' ? value : valueIn(quantity(value.value, value.unit), 'month');
+  return typeof value === 'number' ? value : valueIn(value, 'month');
 }

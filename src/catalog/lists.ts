@@ -1,4 +1,15 @@
-import type { Catalog, KitItem, Limit, Mishap, PartKind, RigFact, SetUp, Source, Upkeep } from './types.ts';
+import type {
+  Catalog,
+  HazardCaution,
+  KitItem,
+  Limit,
+  Mishap,
+  PartKind,
+  RigFact,
+  SetUp,
+  Source,
+  Upkeep,
+} from './types.ts';
 
 /** A checked catalog as plain lists, to be put down as JSON and read again without its schema. */
 export interface CatalogLists {
@@ -10,6 +21,7 @@ export interface CatalogLists {
   readonly kit: readonly KitItem[];
   readonly rigFacts: readonly RigFact[];
   readonly limits: readonly Limit[];
+  readonly hazards: readonly HazardCaution[];
 }
 
 /** The lists of a catalog as it ships: without an owner's changes for single parts. */
@@ -23,6 +35,7 @@ export function listsOf(catalog: Catalog): CatalogLists {
     kit: [...catalog.kit.values()],
     rigFacts: [...(catalog.rigFacts?.values() ?? [])],
     limits: [...catalog.limits.values()],
+    hazards: [...catalog.hazards.values()],
   };
 }
 
@@ -43,5 +56,6 @@ export function catalogOfLists(lists: CatalogLists): Catalog {
     kit: byId(lists.kit),
     rigFacts: byId(lists.rigFacts),
     limits: byId(lists.limits),
+    hazards: new Map(lists.hazards.map((hazard) => [hazard.id, hazard])),
   };
 }

@@ -1,6 +1,7 @@
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type CatalogDocument, type CatalogFile, openDocument, type Path } from './document.ts';
 import { catalogOf, type Draft, emptyDraft, type Item } from './draft.ts';
+import { withStandingCautions } from './hazards.ts';
 import { withLimits } from './limits.ts';
 import { problemsOfDraft, unknown } from './references.ts';
 import { type SectionName, sections } from './schema.ts';
@@ -22,7 +23,7 @@ export function loadCatalog(files: readonly CatalogFile[]): Result<Catalog> {
   problems.push(...documents.flatMap((document) => problemsOfDocument(document)));
   problems.push(...problemsOfDraft(draft));
   const [first, ...more] = problems;
-  return first === undefined ? ok(catalogOf(draft)) : fail(first, ...more);
+  return first === undefined ? ok(withStandingCautions(catalogOf(draft))) : fail(first, ...more);
 }
 
 const EXPECTED = `a mapping with ${Object.keys(sections).join(', ')}`;
@@ -58,7 +59,7 @@ function readDocument(document: CatalogDocument, draft: Draft, wanted: (section:
     if (section === 'limits') {
       if (!isMapping(list)) return [];
       return Object.entries(list).flatMap(([id, raw]) =>
-        readItem(document, [section, id], isMapping(raw) ? { id, ...raw } : raw, draft),
+        readItem(document, [section, id], isMapping(raw) ? { id, text: raw.is, ...raw } : raw, draft),
       );
     }
     return Array.isArray(list) ? list.flatMap((raw, index) => readItem(document, [section, index], raw, draft)) : [];

@@ -84,7 +84,7 @@ describe('withOverrides', () => {
     ]);
     expect(problems).toEqual([]);
     expect(clock(own.upkeeps.get('oil-locks'), 'nights')).toMatchObject({ every: 30 });
-    expect(own.upkeeps.get('adjust-brakes')!.clocks.map(({ kind }) => kind)).toEqual(['after']);
+    expect(own.upkeeps.get('adjust-brakes')!.clocks.map(({ kind }) => kind)).toEqual(['months', 'after']);
   });
 
   it('adds cautions and never takes the catalog’s away', () => {

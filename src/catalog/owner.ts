@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { type Problem, problemText } from '../problem/index.ts';
 import { problemsOfCycles } from './cycles.ts';
 import { catalogOf, type Draft, draftOf, type Item } from './draft.ts';
+import { cautionedUpkeep } from './hazards.ts';
 import { changedUpkeep, type Override, overrideSchema } from './override.ts';
 import { OwnerSources } from './owner-sources.ts';
 import { problemsOfUpkeep } from './references.ts';
@@ -150,11 +151,11 @@ function addUpkeep(draft: Draft, sources: OwnerSources, setting: OwnerSetting): 
     clocks: clocks.map((clock) => ({ ...clock, source: sourceId })),
   });
   if (!read.success) return shapeProblems('own upkeep', read.error);
-  const value: Upkeep = { ...(read.data as Upkeep), owner: { source: sourceId, changed: ['all'] } };
-  const item: Item<Upkeep> = { value, where: () => setting.key };
+  const made: Upkeep = { ...(read.data as Upkeep), owner: { source: sourceId, changed: ['all'] } };
+  const item: Item<Upkeep> = { value: made, where: () => setting.key };
   const problems = [...problemsOfUpkeep(draft, item), ...safetyProblemsOfUpkeep(catalogOf(draft), item)];
   if (problems.length > 0) return problems;
-  draft.upkeeps.set(id, item);
+  draft.upkeeps.set(id, { ...item, value: cautionedUpkeep(catalogOf(draft), made) });
   const circular = problemsOfCycles(draft);
   if (circular.length > 0) draft.upkeeps.delete(id);
   return circular;

@@ -18,6 +18,7 @@ const NOUNS = {
   kit: 'kit item',
   rigFacts: 'rig fact',
   limits: 'limit',
+  hazards: 'hazard',
 } as const;
 
 /** The three known ids most like a wrong one. */

@@ -1,15 +1,8 @@
 import type { Problem } from '../problem/index.ts';
 import { catalogOf, type Draft, type Item } from './draft.ts';
-import type { Catalog, Hazard, Upkeep } from './types.ts';
-
-/** Every danger of doing an upkeep: its own, its part's, its set-ups'. */
-export function hazardsOf(catalog: Pick<Catalog, 'partKinds' | 'setups'>, upkeep: Upkeep): ReadonlySet<Hazard> {
-  return new Set([
-    ...(upkeep.hazards ?? []),
-    ...(catalog.partKinds.get(upkeep.part)?.hazards ?? []),
-    ...upkeep.setups.flatMap((id) => catalog.setups.get(id)?.hazards ?? []),
-  ]);
-}
+import { HAZARDS } from './hazard-names.ts';
+import { hazardsOf } from './hazards.ts';
+import type { Catalog, Upkeep } from './types.ts';
 
 const LICENSED = /licen[sc]ed|certified|qualified|registered/i;
 
@@ -35,6 +28,35 @@ export function safetyProblemsOfUpkeep(catalog: Pick<Catalog, 'partKinds' | 'set
   return problems;
 }
 
+const named = (hazards: readonly string[]): string => hazards.map((hazard) => `\`${hazard}\``).join(', ');
+
+/** Things that neither name their hazards nor say that there are none, and hazards without their standing caution. */
+function unsaid(draft: Draft): Problem[] {
+  const stated = [
+    ...[...draft.upkeeps.values()].map((item) => ({ item, noun: 'upkeep' })),
+    ...[...draft.setups.values()].map((item) => ({ item, noun: 'set-up' })),
+    ...[...draft.mishaps.values()].map((item) => ({ item, noun: 'mishap' })),
+  ];
+  const missing = stated.filter(({ item }) => item.value.hazards === undefined);
+  const used = new Set(stated.flatMap(({ item }) => item.value.hazards ?? []));
+  return [
+    ...missing.map(({ item, noun }) => ({
+      code: 'catalog.hazards-unsaid',
+      what: `${noun} \`${item.value.id}\` says nothing of its hazards`,
+      where: item.where('hazards'),
+      expected: `\`hazards: none\`, or a list of ${named(HAZARDS)}`,
+    })),
+    ...[...used]
+      .filter((hazard) => !draft.hazards.has(hazard))
+      .map((hazard) => ({
+        code: 'catalog.reference-unknown',
+        what: `The hazard \`${hazard}\` has no standing caution`,
+        where: 'hazards.yaml',
+        expected: 'an entry under `hazards`',
+      })),
+  ];
+}
+
 /** No dangerous work without a caution beside it; work for licensed hands says so where the steps are read. */
 export function problemsOfSafety(draft: Draft): Problem[] {
   const catalog = catalogOf(draft);
@@ -43,6 +65,7 @@ export function problemsOfSafety(draft: Draft): Problem[] {
     ...[...draft.mishaps.values()].map((item) => ({ item, noun: 'mishap' })),
   ];
   return [
+    ...unsaid(draft),
     ...[...draft.upkeeps.values()].flatMap((item) => safetyProblemsOfUpkeep(catalog, item)),
     ...stated
       .filter(({ item }) => (item.value.hazards ?? []).length > 0 && item.value.cautions.length === 0)

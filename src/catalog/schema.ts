@@ -2,6 +2,7 @@
 
 import * as z from 'zod/mini';
 import { quantitySchema } from '../quantity/index.ts';
+import { HAZARDS } from './hazard-names.ts';
 import { monthsOf } from './limits.ts';
 
 const id = z
@@ -17,8 +18,14 @@ const months = z.pipe(z.union([count, quantitySchema('calendar')]), z.transform(
 const camel = z.string().check(z.regex(/^[a-z][a-zA-Z0-9]*$/, 'expected a name like `pressureColdMin`'));
 const unitText = text;
 
+const hazard = z.enum(HAZARDS);
+const some = z.array(hazard).check(z.minLength(1, 'expected hazards, or the word `none`'));
+/** A list, or the word `none`, which becomes an empty one: forgetting is not the same as none. */
 const hazards = z.exactOptional(
-  z.array(z.enum(['jacking', 'brakes', 'LP gas', '120 V', 'acid and sparks', 'stored force', 'heights', 'heat'])),
+  z.pipe(
+    z.union([z.literal('none'), some], { error: () => `expected \`none\`, or some of ${HAZARDS.join(', ')}` }),
+    z.transform((said): z.infer<typeof some> => (said === 'none' ? [] : said)),
+  ),
 );
 const needsFacts = z.exactOptional(z.array(id));
 const figures = z.exactOptional(
@@ -78,7 +85,7 @@ const sourced = {
 
 export const clockSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('miles'), every: quantitySchema('length'), ...sourced }),
-  z.strictObject({ kind: z.literal('months'), every: count, ...sourced }),
+  z.strictObject({ kind: z.literal('months'), every: months, ...sourced }),
   z.strictObject({ kind: z.literal('nights'), every: count, ...sourced }),
   z.strictObject({ kind: z.literal('hours'), every: count, counter: id, ...sourced }),
   z.strictObject({
@@ -207,11 +214,18 @@ export const rigFactSchema = z.strictObject({
 export const limitSchema = z.strictObject({
   id,
   is: quantitySchema(),
+  text,
   bound: z.enum(['at least', 'at most', 'about']),
   what: text,
   source: id,
   also: z.exactOptional(z.array(z.strictObject({ says: text, source: id }))),
   note: z.exactOptional(text),
+});
+
+export const hazardSchema = z.strictObject({
+  id: hazard,
+  caution: text,
+  speaks: z.array(text).check(z.minLength(1, 'expected words that speak of it')),
 });
 
 /** The lists a file may hold; every file may hold any of them. */
@@ -224,6 +238,7 @@ export const sections = {
   kit: kitItemSchema,
   rigFacts: rigFactSchema,
   limits: limitSchema,
+  hazards: hazardSchema,
 } as const;
 
 export type SectionName = keyof typeof sections;

@@ -1,4 +1,5 @@
 import type { Quantity } from '../quantity/index.ts';
+import type { HAZARDS } from './hazard-names.ts';
 
 /** What kind of authority a source is. Nothing else is accepted. */
 export type SourceKind = 'regulation' | 'standard' | 'handbook' | 'common practice';
@@ -17,16 +18,16 @@ export interface Source {
   readonly owner?: boolean;
 }
 
-/** Work that can kill or maim by its nature; each needs its cautions at hand. */
-export type Hazard =
-  | 'jacking'
-  | 'brakes'
-  | 'LP gas'
-  | '120 V'
-  | 'acid and sparks'
-  | 'stored force'
-  | 'heights'
-  | 'heat';
+/** What can hurt somebody at a job: an id of `hazards` in `catalog/hazards.yaml`. */
+export type Hazard = (typeof HAZARDS)[number];
+
+/** A hazard with the caution that stands for it once. */
+export interface HazardCaution {
+  readonly id: Hazard;
+  readonly caution: string;
+  /** Words by which a caution of an upkeep's own is known to speak of it. */
+  readonly speaks: readonly string[];
+}
 
 /** A figure that steps or cautions rely on, with where it comes from. `is`, or `from` and `to` where sources give a band. */
 export interface Figure {
@@ -57,6 +58,8 @@ export interface RigFact {
 export interface Limit {
   readonly id: string;
   readonly is: Quantity;
+  /** As its source writes it (`2/32 in`), for texts. */
+  readonly text: string;
   /** Which side of it is the safe one; `about` where it is no bound but a usual value. */
   readonly bound: 'at least' | 'at most' | 'about';
   /** What it limits: `tread at which a tire comes off`. */
@@ -87,7 +90,7 @@ export interface PartKind {
   readonly facts: Readonly<Record<string, string>>;
   /** Unit of each fact that is a measured value. */
   readonly factUnits?: Readonly<Record<string, string>>;
-  /** Dangers of any work on it. */
+  /** Dangers of work on it, for upkeeps that do not name their own. */
   readonly hazards?: readonly Hazard[];
   /** `true`: every usual rig has one. A word: every usual rig has one of the kinds that share this word (`hubs`), never all. Absent:
    *  many rigs have none. A logbook without an expected part proves nothing about it. */
@@ -229,7 +232,7 @@ export interface Upkeep {
   readonly drill?: boolean;
   /** Set where the owner changed it or made it: their source, and which fields are theirs. */
   readonly owner?: { readonly source: string; readonly changed: readonly string[] };
-  /** Dangers beyond those of its part and set-ups. */
+  /** Dangers of the work itself, those of its set-ups not repeated; empty: none. Absent (an owner's own upkeep): those of its part. */
   readonly hazards?: readonly Hazard[];
   readonly needsFacts?: readonly string[];
   /** The figures named in steps and cautions. */
@@ -250,6 +253,7 @@ export interface Catalog {
   readonly kit: ReadonlyMap<string, KitItem>;
   readonly rigFacts?: ReadonlyMap<string, RigFact>;
   readonly limits: ReadonlyMap<string, Limit>;
+  readonly hazards: ReadonlyMap<Hazard, HazardCaution>;
   /** Upkeeps as the owner changed them for one part: part id (of the logbook), then upkeep id. Ask `upkeepOfPart`. */
   readonly partUpkeeps?: ReadonlyMap<string, ReadonlyMap<string, Upkeep>>;
 }

@@ -102,5 +102,6 @@ export function catalogOf(
     mishaps: new Map(),
     kit: new Map(),
     limits: new Map(),
+    hazards: new Map(),
   };
 }

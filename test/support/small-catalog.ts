@@ -24,6 +24,7 @@ export function smallCatalog(given: {
     kit: new Map((given.kit ?? []).map((id) => [id, kitItemOf(id)])),
     rigFacts: new Map(),
     limits: new Map(),
+    hazards: new Map(),
   };
 }
 

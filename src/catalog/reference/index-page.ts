@@ -48,7 +48,8 @@ const RULES = [
   'A figure outside the range its own clock states.',
   'A circle of follow-ups, of `covers`, of `goesAfter` or of set-ups.',
   'An upkeep that covers a duty of another part; a set-up without those it stands on.',
-  'Work with jacking, brakes, LP gas, 120 V, acid, stored force, heights or heat without one caution; work for licensed hands that does not say so.',
+  'An upkeep, set-up or mishap that neither names its hazards nor says `hazards: none`; a hazard without one caution of the work’s own; work for licensed hands that does not say so.',
+  'A text that names a shared limit (`{tread-least}`) nobody gives.',
   'An id used twice, an unknown field, torn YAML.',
 ];
 
@@ -111,7 +112,9 @@ export function indexPage(catalog: Catalog, others: readonly Page[]): Page {
     OVERRIDES,
     '## Changing the catalog',
     '',
-    'Every YAML file under `catalog/` is a mapping of lists; which file holds what does not matter. It is loaded whole or not at all. Refused, with file and line:',
+    'Every YAML file under `catalog/` is a mapping of lists, and `limits.json` a mapping of limits by id; which file holds what does not matter. A text names a',
+    'shared limit as `{id}`; the loader puts the figure in and its source beside it. Where the cautions of a job do not speak of a hazard it names, the',
+    'standing caution of `hazards.yaml` is added. It is loaded whole or not at all. Refused, with file and line:',
     '',
     ...bullets(RULES),
     '',

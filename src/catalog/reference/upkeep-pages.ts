@@ -1,6 +1,6 @@
 import { formatQuantity } from '../../quantity/index.ts';
+import { hazardsOf } from '../hazards.ts';
 import { clockText } from '../phrase.ts';
-import { hazardsOf } from '../safety.ts';
 import type { Catalog, Figure, PartKind, Upkeep } from '../types.ts';
 import { bullets, numbered, type Page, page, section, slug, table } from './page.ts';
 
@@ -131,7 +131,7 @@ function upkeepLines(catalog: Catalog, upkeep: Upkeep): string[] {
         ...(upkeep.covers.length === 0 ? [] : [`Also does: ${upkeep.covers.map((id) => `\`${id}\``).join(', ')}.`]),
         ...(upkeep.goesAfter.length === 0 ? [] : [`After: ${upkeep.goesAfter.map((id) => `\`${id}\``).join(', ')}.`]),
         ...(season.length === 0 ? [] : [`Place in the season: ${season.join(', ')}.`]),
-        ...(hazards.length === 0 ? [] : [`Dangers: ${hazards.join(', ')}.`]),
+        ...(hazards.length === 0 ? [] : [`Hazards: ${hazards.join(', ')}.`]),
         ...(upkeep.restsOn === undefined
           ? []
           : [`Rests on: ${upkeep.restsOn.map((id) => sourceText(catalog, id)).join('; ')}.`]),
