@@ -1,5 +1,5 @@
 /** What these owners do together: a day's jobs, as upkeep and part. `since` is the year in which they took the habit up. */
-import { AXLES, WHEELS } from './rig.ts';
+import { AXLES, TOW_WHEELS, WHEELS } from './rig.ts';
 
 export type Job = readonly [upkeep: string, parts: readonly string[], since?: number];
 
@@ -34,6 +34,7 @@ export const gasAndWater: readonly Job[] = [
   ['inspect-lp-hoses', ['lp-hoses']],
   ['weigh-lp-cylinder', ['cylinder-left', 'cylinder-right'], 2024],
   ['inspect-lp-cylinder', ['cylinder-left', 'cylinder-right']],
+  ['inspect-gas-piping', ['lp-system']],
 ];
 
 export const kitchen: readonly Job[] = [
@@ -53,6 +54,7 @@ export const roofAndBody: readonly Job[] = [
   ['oil-locks', ['locks'], 2022],
   ['check-steps', ['steps'], 2022],
   ['clear-weep-holes', ['windows'], 2022],
+  ['clean-vent-fan', ['vents'], 2022],
   ['check-entry-door', ['door'], 2022],
   ['clean-slide-rails', ['slide']],
   ['run-slides', ['slide']],
@@ -68,6 +70,10 @@ export const towVehicle: readonly Job[] = [
   ['check-receiver', ['receiver']],
   ['check-tow-wiring', ['tow-wiring'], 2022],
   ['check-tow-battery', ['tow-battery'], 2022],
+  ['check-tow-wheel-nuts', ['tow-wheel-nuts']],
+  ['set-tow-spare-pressure', ['tow-spare']],
+  ['check-tow-jack-kit', ['tow-spare'], 2022],
+  ['inspect-tow-tire', TOW_WHEELS],
 ];
 
 /** After the regulator was opened for the gauge. */
@@ -101,6 +107,7 @@ export const alarms: readonly Job[] = [
 
 export const runningGear: readonly Job[] = [
   ['adjust-brakes', brakes],
+  ['check-hub-immersion', bearings],
   ['inspect-tire', tires],
   ['inspect-springs', AXLES.map((axle) => `springs-${axle}`), 2022],
   ['torque-spring-bolts', AXLES.map((axle) => `springs-${axle}`), 2023],
@@ -150,7 +157,18 @@ export const departure: readonly Job[] = [
   ['inspect-shore-cord', ['shore-cord'], 2022],
   ['check-water-regulator', ['water-hose'], 2022],
   ['service-wd-hitch', ['hitch'], 2023],
+  ['inspect-tow-tire', TOW_WHEELS],
+  ['check-tow-wheel-nuts', ['tow-wheel-nuts']],
+  ['test-pedestal', ['shore-cord']],
+  ['stow-hoses', ['waste']],
+  ['raise-stabilizers', ['stabilizers']],
+  ['lock-slides', ['slide']],
+  ['close-vents', ['vents']],
+  ['lower-antenna', ['antenna']],
+  ['fold-steps', ['steps']],
   ['check-awning-locks', ['awning']],
+  ['check-pin-and-clip', ['receiver']],
+  ['check-bars-and-clips', ['hitch']],
   ['check-mirrors', ['mirrors']],
   ['check-handbooks-aboard', ['registration']],
 ];

@@ -120,7 +120,15 @@ const found: readonly Found[] = [
     'jack',
     'tongue-jack',
     'tongue',
-    { facts: { fuse: '30 A, in the battery box', override: '3/4 in shaft under the rubber plug on top' } },
+    {
+      facts: {
+        fuse: '30 A, in the battery box',
+        override: '3/4 in shaft under the rubber plug on top',
+        manualDrive: 'Plug in the top',
+        key: 'None needed',
+        crank: '3/4 in hex socket, no cross pin',
+      },
+    },
   ],
   ['coupler', 'coupler', 'tongue'],
   ['chains', 'safety-chains', 'tongue', { facts: { breakingStrength: lb(10_000) } }],
@@ -194,6 +202,20 @@ const found: readonly Found[] = [
   ['tow-brakes', 'tow-brakes', 'Biscuit'],
   ['mirrors', 'tow-mirrors', 'Biscuit'],
   ['tow-battery', 'tow-battery', 'Biscuit'],
+  [
+    'tow-spare',
+    'tow-spare',
+    'under the bed of Biscuit',
+    { madeOn: '2020-11', facts: { pressureColdMin: psi(44), carrier: 'Winch; crank behind the rear seat' } },
+  ],
+  [
+    'tow-wheel-nuts',
+    'tow-wheel-nuts',
+    'all wheels of Biscuit',
+    { facts: { torque: q(135, 'lb-ft'), socket: '21 mm' } },
+  ],
+  ['vents', 'vent-fan', 'roof'],
+  ['antenna', 'antenna', 'roof'],
   ['tow-wiring', 'tow-wiring', 'Biscuit'],
 ];
 
@@ -245,6 +267,7 @@ const kit: readonly (readonly [
   ['torque-wrench', BED, 4, 'tow', 2021],
   ['tire-gauge', 'glove box of Biscuit', 0.5, 'tow', 2021],
   ['crank-jack', RED, 2, 'trailer', 2021],
+  ['hex-keys', RED, 0.5, 'trailer', 2021],
   ['spare-wheel', 'rear bumper', 55, 'trailer', 2021],
   ['headlamp', 'by the door', 1, 'trailer', 2021],
   ['fuses', KITCHEN, 0.5, 'trailer', 2021],

@@ -17,6 +17,7 @@ const BY_KIND: Readonly<Record<string, FindingGroup>> = {
   'tow-tire': 'tires',
   'lp-alarm': 'gas',
   'co-alarm': 'gas',
+  'co-lp-alarm': 'gas',
   'smoke-alarm': 'gas',
   registration: 'papers',
   insurance: 'papers',

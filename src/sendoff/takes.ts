@@ -82,7 +82,7 @@ export function toolName({ catalog }: Pick<Context, 'catalog'>, id: string): str
 /** Kit that is fitted as a part of the rig, with the kinds of part it can be. */
 const CARRIED_AS_PART: Readonly<Record<string, readonly string[]>> = {
   'spare-wheel': ['spare-tire'],
-  'wheel-chocks': ['chocks'],
+  'wheel-chocks': ['chocks', 'chocks-undated'],
   extinguisher: ['fire-extinguisher', 'fire-extinguisher-rechargeable'],
 };
 

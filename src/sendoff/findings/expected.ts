@@ -31,7 +31,7 @@ export function expectedFindings(context: Context, expected: readonly Expected[]
     const [kind] = kinds;
     const known = context.catalog.partKinds.get(kind);
     const there = context.parts.some((part) => kinds.includes(part.kind));
-    if (!known || there || kinds.some((one) => isAbsent(context, one))) return [];
+    if (!known || there || isAbsent(context, kind)) return [];
     if (companion !== undefined && isAbsent(context, companion)) return [];
     const look = lookFor(context, kind);
     return [

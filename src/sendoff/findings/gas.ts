@@ -9,8 +9,8 @@ import { type Bend, upkeepFindings } from './upkeep.ts';
 /** What a rig with gas, and one that people sleep in, has one of. */
 const EXPECTED: readonly Expected[] = [
   { group: 'gas', kinds: ['lp-cylinder'], severity: 'safety', with: 'lp-system' },
-  { group: 'gas', kinds: ['lp-alarm'], severity: 'safety', with: 'lp-system' },
-  { group: 'gas', kinds: ['co-alarm'], severity: 'safety' },
+  { group: 'gas', kinds: ['lp-alarm', 'co-lp-alarm'], severity: 'safety', with: 'lp-system' },
+  { group: 'gas', kinds: ['co-alarm', 'co-lp-alarm'], severity: 'safety' },
   { group: 'gas', kinds: ['smoke-alarm'], severity: 'safety' },
 ];
 
