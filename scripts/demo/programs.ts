@@ -71,8 +71,6 @@ export const towVehicle: readonly Job[] = [
   ['check-tow-wiring', ['tow-wiring'], 2022],
   ['check-tow-battery', ['tow-battery'], 2022],
   ['check-tow-wheel-nuts', ['tow-wheel-nuts']],
-  ['set-tow-spare-pressure', ['tow-spare']],
-  ['check-tow-jack-kit', ['tow-spare'], 2022],
   ['inspect-tow-tire', TOW_WHEELS],
 ];
 

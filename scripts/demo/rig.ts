@@ -203,12 +203,6 @@ const found: readonly Found[] = [
   ['mirrors', 'tow-mirrors', 'Biscuit'],
   ['tow-battery', 'tow-battery', 'Biscuit'],
   [
-    'tow-spare',
-    'tow-spare',
-    'under the bed of Biscuit',
-    { madeOn: '2020-11', facts: { pressureColdMin: psi(44), carrier: 'Winch; crank behind the rear seat' } },
-  ],
-  [
     'tow-wheel-nuts',
     'tow-wheel-nuts',
     'all wheels of Biscuit',
@@ -344,5 +338,6 @@ export function settle(book: Book, on: string): void {
   );
   set('Otis', 'fact/tongue-share', '10 to 15 %', 'Handbook of Biscuit, page 233, and Marigold’s, page 12');
   set('Otis', 'fact/absent-inspection', 'none', 'Our state asks for none');
+  set('Otis', 'fact/absent-tow-spare', 'none', 'Biscuit came with a sealant kit; the roadside cover tows both');
   set('Otis', 'fact/wheel-nut-torque', 110, 'Maker’s handbook, page 58: lb-ft, in three rounds');
 }
