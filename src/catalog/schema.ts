@@ -68,6 +68,7 @@ export const setUpSchema = z.strictObject({
   id,
   title: text,
   minutes: amount,
+  minutesEach: z.exactOptional(count),
   tools: ids,
   steps: texts,
   cautions: texts,

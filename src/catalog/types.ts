@@ -158,8 +158,10 @@ export type ClockKind = Clock['kind'];
 export interface SetUp {
   readonly id: string;
   readonly title: string;
-  /** Estimate, for one practised owner. */
+  /** Estimate, for one practised owner: once a yard day. */
   readonly minutes: number;
+  /** Estimate, on top for each wheel it is made at (jacked, off, open). */
+  readonly minutesEach?: number;
   /** Kit item ids. */
   readonly tools: readonly string[];
   readonly steps: readonly string[];

@@ -4,6 +4,7 @@
  */
 export { HORIZON_DAYS, makePlan, type PlanModel, type PlanOptions } from './make.ts';
 export { type OtherDay, otherDays } from './other-days.ts';
+export { setUpUnits, wheelsAt } from './set-ups.ts';
 export { FREE_DAYS_DEFAULT } from './slots.ts';
 export type { OnTheWay, Plan, PlannedJob, YardDay } from './types.ts';
 export { APPETITE_DEFAULT, APPETITES, type Appetite, type Weights, weightsOf } from './weights.ts';

@@ -7,6 +7,7 @@ import { type Horizon, type Job, jobOf, together, UseCount } from './intervals.t
 import { belongs } from './kinds.ts';
 import { onTheWay, type Placed } from './on-the-way.ts';
 import { type OptimiseOptions, optimise, type PlanInstance } from './optimise/index.ts';
+import { type SetUpUnit, setUpUnits, wheelsAt } from './set-ups.ts';
 import { slotsOf } from './slots.ts';
 import type { Plan } from './types.ts';
 import { type Appetite, weightsOf } from './weights.ts';
@@ -86,17 +87,18 @@ interface Solved {
 }
 
 function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, before?: Placement): Result<Solved> {
-  const setups = [...model.scene.catalog.setups.values()];
-  const indexOf = new Map(setups.map((setup, g) => [setup.id, g]));
   const { hourlyValue, dayCost } = horizon.weights;
   const jobs = together(model.looks.flatMap((look) => jobOf(look, model, horizon) ?? []));
+  const unitsOf = jobs.map((job) => byAxle(unitsOfJob(job, model)));
+  const setUps = dearest(unitsOf.flat());
+  const indexOf = new Map(setUps.map(({ key }, g) => [key, g]));
   const instance: PlanInstance = {
     slots: horizon.slots.length,
     dayCost,
-    setups: setups.map(({ minutes }) => ({ cost: (minutes / 60) * hourlyValue, minutes })),
+    setups: setUps.map(({ minutes }) => ({ cost: (minutes / 60) * hourlyValue, minutes })),
     capacityMinutes: horizon.slots.map((slot) => slot.minutes),
-    jobs: jobs.map((job) => ({
-      setups: job.setups.map((id) => indexOf.get(id)!),
+    jobs: jobs.map((job, j) => ({
+      setups: [...new Set(unitsOf[j]!.map(({ key }) => indexOf.get(key)!))],
       minutes: job.minutes * job.looks.length,
       intervalCost: job.intervalCost,
     })),
@@ -107,7 +109,52 @@ function solve(model: OutlookModel, horizon: Horizon, search: OptimiseOptions, b
   });
   if (!solved.ok) return solved;
   const { cost, bound, visits } = solved.value;
-  return ok({ placement: { model, horizon, instance, jobs, visits }, cost, bound });
+  return ok({ placement: { model, horizon, instance, setUps, jobs, visits }, cost, bound });
+}
+
+/** Jobs that no free day is long enough for, set-ups included: they can stand on none, and the owner must know. */
+function tooLong({ horizon, instance, jobs }: Placement): string[] {
+  const longest = Math.max(0, ...horizon.slots.map((slot) => slot.minutes));
+  const titles = instance.jobs.flatMap((job, j) => {
+    const minutes = job.setups.reduce((sum, g) => sum + instance.setups[g]!.minutes, job.minutes);
+    const due = jobs[j]!.looks.some(({ item }) => (item.dates.p50 ?? '9999') <= dateOf(horizon.throughDay));
+    return due && minutes > longest && longest > 0
+      ? [`${jobs[j]!.looks[0].item.title} (${Math.round(minutes / 6) / 10} h)`]
+      : [];
+  });
+  if (titles.length === 0) return [];
+  return [`No free day is long enough for: ${[...new Set(titles)].join('; ')}. Free a longer day, or do it over two.`];
+}
+
+/** Each key once, with the most minutes that any job wants of it: one side of an axle lifted for one job, both for another. */
+function dearest(units: readonly SetUpUnit[]): SetUpUnit[] {
+  const byKey = new Map<string, SetUpUnit>();
+  for (const unit of units) {
+    const known = byKey.get(unit.key);
+    if (known === undefined || known.minutes < unit.minutes) byKey.set(unit.key, unit);
+  }
+  return [...byKey.values()];
+}
+
+/** The wheels of one axle as one: what the optimiser shares is an axle, since whoever lifts one side lifts the other. */
+function byAxle(units: readonly SetUpUnit[]): SetUpUnit[] {
+  const axles = new Map<string, Map<string, SetUpUnit>>();
+  for (const unit of units) {
+    const axle = unit.key.replace(/, (left|right)$/, '');
+    const wheels = axles.get(axle) ?? new Map<string, SetUpUnit>();
+    axles.set(axle, wheels.set(unit.key, unit));
+  }
+  return [...axles].map(([key, wheels]) => {
+    const [first] = wheels.values();
+    return { key, setup: first!.setup, minutes: [...wheels.values()].reduce((sum, { minutes }) => sum + minutes, 0) };
+  });
+}
+
+/** What the set-ups of a job are paid by, over all its parts. */
+function unitsOfJob(job: Job, { scene: { state, catalog } }: OutlookModel): SetUpUnit[] {
+  return job.looks.flatMap(({ item, upkeep }) =>
+    setUpUnits(catalog, job.setups, wheelsAt(item, state, catalog, upkeep)),
+  );
 }
 
 /** An earlier plan's days as slots of this one: by job and date. */
@@ -169,6 +216,7 @@ function planTold(placement: Placement, cost: number, bound: number, warnings: s
     const { name } = model.scene.draws.trips.find((ahead) => ahead.id === trip)!;
     warnings.push(`No free day before ${name} for: ${titles.join('; ')}. Free a day, or do not go without it.`);
   }
+  warnings.push(...tooLong(placement));
   if (!settingOf(model.scene.state, 'free-days'))
     warnings.push('Your free days are not on record; Saturdays and Sundays, six hours each, are assumed.');
   const days = [...placed.keys()].map((slot) => yardDay(placement, slot));

@@ -1,4 +1,5 @@
 import type { Catalog, Upkeep } from '../catalog/index.ts';
+import { setUpUnits } from './set-ups.ts';
 
 /** What the working order is made from. */
 export interface OrderedJob {
@@ -6,6 +7,8 @@ export interface OrderedJob {
   readonly place: string;
   readonly minutes: number;
   readonly setups: readonly string[];
+  /** Wheels it is done at, by place; its own place unless said. */
+  readonly wheels?: readonly string[];
 }
 
 /**
@@ -20,6 +23,7 @@ export function workOrder<J extends OrderedJob>(
 ): { readonly job: J; readonly endsAtMinute: number }[] {
   const left = [...jobs];
   const standing = new Set<string>();
+  const unitsOf = (job: J) => setUpUnits(catalog, job.setups, job.wheels ?? [job.place]);
   const ordered: { job: J; endsAtMinute: number }[] = [];
   let minute = 0;
   const waiting = (job: J): boolean =>
@@ -27,8 +31,8 @@ export function workOrder<J extends OrderedJob>(
   while (left.length) {
     const ready = left.filter((job) => !waiting(job));
     if (ready.length === 0) throw new Error(`jobs wait for each other: ${left.map((job) => job.upkeep.id).join(', ')}`);
-    const missing = (job: J): number => job.setups.filter((setup) => !standing.has(setup)).length;
-    const shared = (job: J): number => job.setups.filter((setup) => standing.has(setup)).length;
+    const missing = (job: J): number => unitsOf(job).filter(({ key }) => !standing.has(key)).length;
+    const shared = (job: J): number => unitsOf(job).filter(({ key }) => standing.has(key)).length;
     const next = ready.reduce((best, job) => {
       const by =
         missing(job) - missing(best) ||
@@ -37,10 +41,10 @@ export function workOrder<J extends OrderedJob>(
         job.place.localeCompare(best.place);
       return by < 0 ? job : best;
     });
-    for (const setup of next.setups) {
-      if (standing.has(setup)) continue;
-      standing.add(setup);
-      minute += catalog.setups.get(setup)?.minutes ?? 0;
+    for (const { key, minutes } of unitsOf(next)) {
+      if (standing.has(key)) continue;
+      standing.add(key);
+      minute += minutes;
     }
     minute += next.minutes;
     ordered.push({ job: next, endsAtMinute: minute });

@@ -3,12 +3,15 @@ import type { Look, OutlookModel } from '../outlook/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { Horizon, Job } from './intervals.ts';
 import { dayCostAt, type PlanInstance } from './optimise/index.ts';
+import type { SetUpUnit } from './set-ups.ts';
 
 /** Everything a placement is explained from. */
 export interface Placement {
   readonly model: OutlookModel;
   readonly horizon: Horizon;
   readonly instance: PlanInstance;
+  /** What `instance.setups` stand for, in its order. */
+  readonly setUps: readonly SetUpUnit[];
   readonly jobs: readonly Job[];
   readonly visits: readonly (readonly number[])[];
 }
@@ -44,11 +47,15 @@ function pastShare({ model, jobs, horizon }: Placement, j: number, s: number, t:
   return `${Math.round(chance * 100)} % likely to run out before the free day that follows`;
 }
 
-function sharedText({ model, instance, jobs, visits }: Placement, j: number, t: number): string {
-  const titles = instance.jobs[j]!.setups.flatMap((g) => {
-    const sharing = jobs.filter((_, i) => visits[i]!.includes(t) && instance.jobs[i]!.setups.includes(g));
+function sharedText({ model, instance, setUps, jobs, visits }: Placement, j: number, t: number): string {
+  const own = instance.jobs[j]!.setups;
+  const titles = [...new Set(own.map((g) => setUps[g]!.setup))].flatMap((setup) => {
+    const units = own.filter((g) => setUps[g]!.setup === setup);
+    const sharing = jobs.filter(
+      (_, i) => visits[i]!.includes(t) && units.some((g) => instance.jobs[i]!.setups.includes(g)),
+    );
     const others = sharing.reduce((sum, { looks }) => sum + looks.length, -1);
-    const title = [...model.scene.catalog.setups.values()][g]!.title.toLowerCase();
+    const title = model.scene.catalog.setups.get(setup)!.title.toLowerCase();
     return others > 0 ? [`${title} (with ${others} other${others === 1 ? '' : 's'})`] : [];
   });
   return titles.length ? ` Shares: ${titles.join(', ')}.` : '';

@@ -3,20 +3,35 @@ import type { Look } from '../outlook/index.ts';
 import type { Job } from './intervals.ts';
 import { dayCostAt } from './optimise/index.ts';
 import { workOrder } from './order.ts';
+import { setUpUnits, wheelsAt } from './set-ups.ts';
 import type { PlannedJob, YardDay } from './types.ts';
 import { type Placement, whyThere } from './why.ts';
 
 /** One yard day told: jobs in working order with a running total, set-ups, tools and parts gathered once. */
 export function yardDay(placement: Placement, slot: number): YardDay {
   const { model, horizon, jobs, visits, instance } = placement;
-  const { catalog } = model.scene;
+  const { catalog, state } = model.scene;
   const date = dateOf(horizon.slots[slot - 1]!.day);
   const here = jobs.flatMap((job, j) =>
-    visits[j]!.includes(slot) ? job.looks.map((look) => ({ job, j, look, ...ordering(job, look) })) : [],
+    visits[j]!.includes(slot)
+      ? job.looks.map((look) => ({
+          job,
+          j,
+          look,
+          ...ordering(job, look),
+          wheels: wheelsAt(look.item, state, catalog, look.upkeep),
+        }))
+      : [],
   );
   const ordered = workOrder(here, catalog);
   const setupIds = [...new Set(ordered.flatMap(({ job }) => job.setups))];
-  const setups = setupIds.map((id) => catalog.setups.get(id)!);
+  const paid = new Map(
+    ordered.flatMap(({ job }) => setUpUnits(catalog, job.setups, job.wheels)).map((unit) => [unit.key, unit] as const),
+  );
+  const setups = setupIds.map((id) => {
+    const minutes = [...paid.values()].reduce((sum, unit) => sum + (unit.setup === id ? unit.minutes : 0), 0);
+    return { ...catalog.setups.get(id)!, minutes };
+  });
   const toolIds = new Set([
     ...setups.flatMap((setup) => setup.tools),
     ...here.flatMap(({ job, look }) => (job.lookOnly ? [] : look.upkeep.tools)),

@@ -1,5 +1,6 @@
 import { type Catalog, type SetUp, type Upkeep, upkeepOfPart } from '../catalog/index.ts';
 import type { OutlookItem } from '../outlook/index.ts';
+import { setUpUnits, wheelsAt } from '../plan/index.ts';
 import type { Context } from './context.ts';
 import type { Proof, Takes } from './types.ts';
 import { listed } from './words.ts';
@@ -34,7 +35,7 @@ export function takesDoing(
   const places = items.map((item) => item.place).filter((place) => place !== '');
   return {
     action: places.length === 0 ? upkeep.title : `${upkeep.title}: ${listed(places)}`,
-    minutes: upkeep.minutes * items.length + setups.reduce((sum, setup) => sum + setup.minutes, 0),
+    minutes: upkeep.minutes * items.length + minutesOfSetUps(context, upkeep, items),
     setups: upkeep.setups,
     tools: tools.map((id) => toolName(context, id)),
     parts: upkeep.consumables.map((used) => `${used.what}, ${used.quantity}${items.length > 1 ? ' each' : ''}`),
@@ -43,6 +44,13 @@ export function takesDoing(
     entry: own.entry ?? proofOf(upkeep, items),
     ...own,
   };
+}
+
+/** Minutes of the set-ups for work on these parts: once, and once more for each wheel. */
+function minutesOfSetUps({ catalog, state }: Context, upkeep: Upkeep, items: readonly OutlookItem[]): number {
+  const wheels = items.flatMap((item) => wheelsAt(item, state, catalog, upkeep));
+  const units = new Map(setUpUnits(catalog, upkeep.setups, wheels).map(({ key, minutes }) => [key, minutes]));
+  return [...units.values()].reduce((sum, minutes) => sum + minutes, 0);
 }
 
 /** Looking at a part of which nothing is on record. */

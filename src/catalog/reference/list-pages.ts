@@ -86,7 +86,7 @@ function setUpPage(catalog: Catalog): Page {
     ...[...catalog.setups.values()].flatMap((setup) => [
       `## <a id="${setup.id}"></a>${setup.title}`,
       '',
-      `\`${setup.id}\` · about ${setup.minutes} min${setup.presumes ? ` · stands on ${setup.presumes.map((id) => `\`${id}\``).join(', ')}` : ''}`,
+      `\`${setup.id}\` · about ${setup.minutes} min${setup.minutesEach === undefined ? '' : ` and ${setup.minutesEach} min a wheel`}${setup.presumes ? ` · stands on ${setup.presumes.map((id) => `\`${id}\``).join(', ')}` : ''}`,
       '',
       ...section('Cautions', bullets(setup.cautions)),
       ...section('Needs from your handbook', factLines(catalog, setup.needsFacts)),
