@@ -1,6 +1,7 @@
 import { civilOf, DAYS_A_MONTH, dayOfCivil } from '../dates/index.ts';
 import { type Draws, hopNoise, hopRates, hopStretch, hopStretchStarts, lumpy, monthTrips } from './draws.ts';
 import { amountOn, type Paths } from './paths.ts';
+import type { Unwritten } from './unwritten.ts';
 import { type Habit, type TripModel, type UsageModel, unplannedShare } from './usage.ts';
 
 /** Knots reach this far; past them the paths go on at their yearly mean. */
@@ -25,6 +26,8 @@ interface Growth {
   /** Besides the planned trips: trip miles a day by the owner's habit, and this amount with each mile. */
   readonly habit: Habit;
   readonly perMile: number;
+  /** Trips before today that nobody may have written down. */
+  readonly unwritten: Unwritten | null;
   readonly hops: {
     readonly rate: Float64Array;
     readonly perDay: number;
@@ -35,7 +38,7 @@ interface Growth {
 
 /** The odometer of one vehicle on every path, from its newest reading. Null where it was never read. */
 export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): Paths | null {
-  const { anchor, role, hops, habit, unread } = model;
+  const { anchor, role, hops, habit, unread, unwritten } = model;
   if (!anchor) return null;
   return grow(draws, {
     fromDay: anchor.day,
@@ -47,6 +50,7 @@ export function odometerPaths(draws: Draws, model: UsageModel, nowDay: number): 
     ],
     habit,
     perMile: 1,
+    unwritten,
     hops: { rate: hopRates(draws, model), perDay: hops.milesPerDay, lump: hops.hopMiles, of: role },
   });
 }
@@ -80,6 +84,7 @@ export function tripCounterPaths(
     }),
     habit,
     perMile,
+    unwritten: null,
     hops: null,
   });
 }
@@ -146,20 +151,23 @@ function paceOf(paths: Paths): number {
 }
 
 /**
- * What trips besides the planned ones add from a day on: before the end of the plan what is put in between, after it what the owner
- * has not come to write down yet.
+ * What trips besides those on record add from a day on: before today what may have gone unwritten, before the end of the plan what is
+ * put in between, after it what the owner has not come to write down yet.
  */
 function addTripsBesides(
   draws: Draws,
-  { nowDay, habit, perMile }: Growth,
+  { nowDay, habit, perMile, unwritten }: Growth,
   inPlan: boolean,
   from: number,
   length: number,
   step: Float64Array,
 ): void {
-  if (from < nowDay) return;
+  const past = from < nowDay;
+  if (past && (!unwritten || from < unwritten.from)) return;
   const { year, month } = civilOf(from);
-  const share = inPlan ? habit.insertedShare : unplannedShare(habit, dayOfCivil(year, month, 15) - nowDay);
+  const ahead = (): number =>
+    inPlan ? habit.insertedShare : unplannedShare(habit, dayOfCivil(year, month, 15) - nowDay);
+  const share = past ? unwritten!.share : ahead();
   const milesPerDay = habit.milesPerDay[month - 1]! * share;
   if (milesPerDay <= 0) return;
   const trips = monthTrips(draws, year * 12 + month, (milesPerDay * DAYS_A_MONTH) / habit.tripMiles);
@@ -189,13 +197,14 @@ function addShare(step: Float64Array, amount: number | Float64Array, share: numb
   else for (let p = 0; p < step.length; p++) step[p]! += amount[p]! * share;
 }
 
-function knotsOf({ fromDay, nowDay, spans, hops }: Growth, planEnd: number): Float64Array {
+function knotsOf({ fromDay, nowDay, spans, hops, unwritten }: Growth, planEnd: number): Float64Array {
   const end = Math.max(nowDay + HORIZON_DAYS, planEnd + 1);
   const days = new Set([fromDay, Math.max(fromDay, nowDay), planEnd, end]);
   for (const { from, until } of spans) {
     if (from < until && from >= fromDay) days.add(from);
     if (until > fromDay) days.add(until);
   }
+  if (unwritten) days.add(unwritten.from);
   if (hops) for (const day of hopStretchStarts(fromDay, hops.of)) days.add(day);
   const monthly = hops ? fromDay : nowDay;
   let { year, month } = civilOf(monthly);

@@ -7,6 +7,7 @@ import {
   type RigState,
   settingOf,
   settingsOf,
+  type TripState,
   tripsOf,
   type VehicleRole,
   vehicleOf,
@@ -18,6 +19,7 @@ import type { DutyFound, Look } from './look.ts';
 import type { Paths } from './paths.ts';
 import { type OdometerSpread, type Told, type TripToOutlast, tripsToOutlast } from './tell.ts';
 import type { TripAhead } from './types.ts';
+import { keptThrough, unwrittenOf } from './unwritten.ts';
 import {
   type Habit,
   habitOf,
@@ -131,19 +133,22 @@ export function sceneOf(
   const system = settingOf(state, 'units') ?? 'us';
   const frost = frostOf(state);
   const homeElevation = vehicleOf(state, 'trailer')?.body.home?.elevation;
+  // Without a finished trip the habit is read off the odometer; with one, the calendar does not rest on it but for its silence.
+  const travelled = trips.some((trip) => trip.done);
+  const through = travelled
+    ? keptThrough(unwrittenOf(tracks.trailer, lastBackOf(trips), dayNumber(now)), dayNumber(now))
+    : null;
   const from = [
-    ...[now, paths, seed, alpha.safety, alpha.damage, alpha.comfort],
+    ...[now, paths, seed, through, alpha.safety, alpha.damage, alpha.comfort],
     ...[system, frost?.first, frost?.last, homeElevation?.value, homeElevation?.unit, ...trips],
   ];
   return scenes.get(catalog, [tracks.trailer, tracks.tow, ...from], () => {
-    // Without a finished trip the habit is read off the odometer; with one, the calendar does not rest on it.
-    const travelled = trips.some((trip) => trip.done);
     const calendar = calendars.get(catalog, travelled ? from : [tracks.trailer, ...from], (): Calendar => {
       const nowDay = dayNumber(now);
       const known = knownTrips(state);
       const unfinished = unfinishedTrips(state);
-      const travels = habitOf(known, nowDay);
-      const habit = travels ?? usageModel(tracks.trailer, 'trailer', known, unfinished, null).habit;
+      const travels = habitOf(known, through ?? nowDay);
+      const habit = travels ?? usageModel(tracks.trailer, 'trailer', known, unfinished, null, nowDay).habit;
       const draws = draw(paths, seed, nowDay, unfinished, tripRatio(trips), habit);
       const counter = (amountOf: (trip: TripModel) => number, perMile: number, overnight: boolean): (() => Paths) =>
         once(() => tripCounterPaths(draws, habit, nowDay, amountOf, perMile, overnight));
@@ -182,10 +187,16 @@ function odometerOf(calendar: Calendar, role: VehicleRole, track: OdometerTrack)
   const { draws, nowDay, known, travels, kept } = calendar;
   const before = kept.odometers.get(role);
   if (before?.track === track) return before;
-  const usage = usageModel(track, role, known, draws.trips, travels);
+  const usage = usageModel(track, role, known, draws.trips, travels, nowDay);
   const made = { track, usage, paths: odometerPaths(draws, usage, nowDay), on: new Map(), at: new WeakMap() };
   kept.odometers.set(role, made);
   return made;
+}
+
+/** Day of the newest return on record; null where no trip is finished. */
+function lastBackOf(trips: readonly TripState[]): number | null {
+  const backs = trips.flatMap(({ done }) => (done ? [done.body.back] : []));
+  return backs.length ? dayNumber(backs.reduce((a, b) => (a < b ? b : a))) : null;
 }
 
 const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>

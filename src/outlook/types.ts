@@ -15,13 +15,16 @@ export interface ClockOutlook {
   readonly kind: ClockKind;
   /** `12,000 mi since 18 Apr 2025 at 54,310.0 mi: due at 66,310.0 mi`. */
   readonly text: string;
-  /** What is left on it: miles, days, nights or hours; negative when past. Absent where nothing can be said. */
+  /** What is left on it today: miles, days, nights or hours; negative when past. Absent where nothing can be said. Miles of an odometer
+   *  that was not read lately are the low end of what is likely. */
   readonly left?: Quantity;
   /** Exact due point where there is one. */
   readonly dueOn?: string;
   readonly dueAtOdometer?: Quantity;
   /** The evidence that is missing, when the clock is unproven. */
   readonly missing?: string;
+  /** Set where reading the vehicle's odometer would give that evidence. */
+  readonly needs?: 'odometer';
   readonly evidence: readonly string[];
   readonly sources: readonly string[];
 }

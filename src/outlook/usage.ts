@@ -13,6 +13,7 @@ import {
 import { unwrap } from '../problem/index.ts';
 import { valueIn } from '../quantity/index.ts';
 import { betweenTrips, HOPS_PRIOR, type Hops, hopsOf, milesAndDays } from './hops.ts';
+import { type Unwritten, unwrittenOf } from './unwritten.ts';
 
 /**
  * What the logbook says of the owner's use: how planned miles turn out, how many miles no trip explains, and how a year is
@@ -26,6 +27,8 @@ export interface UsageModel {
   readonly hops: Hops;
   /** Trip miles for the time after the last planned trip. */
   readonly habit: Habit;
+  /** What may have been driven since the use was last known; null where the odometer was never read. */
+  readonly unwritten: Unwritten | null;
   /** Finished trips that the odometer has not been read after: their miles are known and still to be added. */
   readonly unread: readonly KnownTrip[];
 }
@@ -148,13 +151,14 @@ export function knownTrips(state: RigState): KnownTrip[] {
   });
 }
 
-/** The model of one vehicle's use. `habit`: that of the finished trips; null where there are none. */
+/** The model of one vehicle's use. `habit`: that of the finished trips; null where there are none. `nowDay`: today as a day number. */
 export function usageModel(
   track: OdometerTrack,
   role: VehicleRole,
   known: readonly KnownTrip[],
   unfinished: readonly TripModel[],
   habit: Habit | null,
+  nowDay: number,
 ): UsageModel {
   const { newest } = track;
   const idle = betweenTrips(track, role, known, unfinished);
@@ -164,6 +168,7 @@ export function usageModel(
     // Where no trip was ever written down, a trailer's miles are trips all the same, and a tow vehicle's cannot be told apart.
     hops: !habit && role === 'trailer' ? hopsOf(role, []) : hopsOf(role, idle),
     habit: habit ?? habitAssumed(role, milesAndDays(idle)),
+    unwritten: unwrittenOf(track, known.length ? Math.max(...known.map((trip) => trip.back)) : null, nowDay),
     unread: newest ? known.filter((trip) => trip.back > newest.day) : [],
   };
 }
@@ -203,16 +208,17 @@ export function unplannedShare({ leads }: Habit, days: number): number {
 
 /**
  * Trip miles a day by month: the owner's own, each month shrunk to its neighbours and a little to the mean of all. The record counts for at least a whole year,
- * so that one summer is not taken for a year of summers. Null where no trip is finished. `nowDay`: today as a day number.
+ * so that one summer is not taken for a year of summers. Null where no trip is finished. `through`: day number of the day through
+ * which the record was kept.
  */
-export function habitOf(known: readonly KnownTrip[], nowDay: number): Habit | null {
+export function habitOf(known: readonly KnownTrip[], through: number): Habit | null {
   if (known.length === 0) return null;
   const miles = new Array<number>(12).fill(0);
   for (const trip of known) {
     const share = trip.miles / (trip.back - trip.left + 1);
     for (let day = trip.left; day <= trip.back; day++) miles[civilOf(day).month - 1]! += share;
   }
-  const exposure = daysByMonth(Math.min(...known.map((trip) => trip.left)), nowDay);
+  const exposure = daysByMonth(Math.min(...known.map((trip) => trip.left)), through);
   const days = sumOf(exposure);
   const total = sumOf(known.map((trip) => trip.miles));
   const overall = total / days;

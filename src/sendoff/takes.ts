@@ -1,4 +1,4 @@
-import { type Catalog, type SetUp, type Upkeep, upkeepOfPart } from '../catalog/index.ts';
+import { type Catalog, type SetUp, type Upkeep, upkeepOfPart, type VehicleRole } from '../catalog/index.ts';
 import type { OutlookItem } from '../outlook/index.ts';
 import { setUpUnits, wheelsAt } from '../plan/index.ts';
 import type { Context } from './context.ts';
@@ -55,16 +55,14 @@ function minutesOfSetUps({ catalog, state }: Context, upkeep: Upkeep, items: rea
 
 /** Looking at a part of which nothing is on record. */
 export function takesLooking(upkeep: Upkeep, item: OutlookItem): Takes {
-  return {
-    action: upkeep.look,
-    minutes: LOOK_MINUTES,
-    setups: [],
-    tools: [],
-    parts: [],
-    aboard: null,
-    hands: 'owner',
-    entry: item.part === null ? { kind: 'fit', part: null, partKind: item.kind } : proofOf(upkeep, [item]),
-  };
+  const proof: Proof = item.part === null ? { kind: 'fit', part: null, partKind: item.kind } : proofOf(upkeep, [item]);
+  return takesSimply(upkeep.look, LOOK_MINUTES, proof);
+}
+
+/** Reading an odometer. */
+export function takesOdometer(vehicle: VehicleRole): Takes {
+  const whose = vehicle === 'trailer' ? 'the trailer' : 'the tow vehicle';
+  return takesSimply(`Read the odometer of ${whose}`, LOOK_MINUTES, { kind: 'odometer', vehicle });
 }
 
 /** Something done without tools worth naming. */

@@ -36,6 +36,7 @@ export type Proof =
   | { readonly kind: 'work'; readonly upkeep: string; readonly parts: readonly string[] }
   | { readonly kind: 'drill'; readonly upkeep: string; readonly part: string }
   | { readonly kind: 'reading'; readonly part: string; readonly what: string }
+  | { readonly kind: 'odometer'; readonly vehicle: 'trailer' | 'tow' }
   | { readonly kind: 'fit'; readonly part: string | null; readonly partKind: string }
   | { readonly kind: 'paper'; readonly part: string }
   | { readonly kind: 'weigh' }

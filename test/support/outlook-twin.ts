@@ -100,7 +100,7 @@ export function walkOdometer(
   const { scene } = model;
   const { draws } = scene;
   const newest = odometerTrack(scene.state, role).newest!;
-  const { habit } = scene.usage[role];
+  const { habit, unwritten } = scene.usage[role];
   const ways = waysOf(model, newest.day, p, (trip, ratio) => trip.miles * ratio);
   const planEnd = Math.max(scene.nowDay, newest.day, ...ways.map((way) => way.last + 1));
   const end = Math.max(scene.nowDay + 550, planEnd + 1);
@@ -114,11 +114,13 @@ export function walkOdometer(
     const away = role === 'trailer' && on.some((way) => way.made);
     const month = Number(dateOf(day).slice(5, 7));
     const lead = dayNumber(`${dateOf(day).slice(0, 7)}-15`) - scene.nowDay;
-    const perDay = habit.milesPerDay[month - 1]! * (day < planEnd ? habit.insertedShare : unplanned(habit.leads, lead));
+    const ahead = day < planEnd ? habit.insertedShare : unplanned(habit.leads, lead);
+    const share = day >= scene.nowDay ? ahead : day >= unwritten!.from ? unwritten!.share : 0;
+    const perDay = habit.milesPerDay[month - 1]! * share;
     if (day >= end) miles = meanHabit * draws.yearFactor[p]! + hopsPerDay;
     else {
       if (!away) miles += hopsPerDay * hopsScatter(day);
-      if (day >= scene.nowDay && !on.some((way) => way.made))
+      if (!on.some((way) => way.made))
         miles += perDay * tripScatter(model, day, (perDay * DAYS_A_MONTH) / habit.tripMiles, p);
     }
     totals.push(totals.at(-1)! + miles);
@@ -189,6 +191,13 @@ function passed(state: RigState, role: 'trailer' | 'tow', target: number): numbe
   return undefined;
 }
 
+/** The newest day on which the trailer's miles are known: read, or of a trip that is over. */
+const lastKnown = (state: RigState): number =>
+  Math.max(
+    odometerTrack(state, 'trailer').newest!.day,
+    ...tripsOf(state).flatMap(({ done }) => (done ? [dayNumber(done.body.back)] : [])),
+  );
+
 /** What a clock's twin is told of the newest good work: its day, and the total miles then. */
 export interface TwinWork {
   readonly on: string;
@@ -204,6 +213,8 @@ export function clockTwin(model: OutlookModel, clock: Clock, work: TwinWork, p: 
       const target = work.miles! + clock.every.value;
       const before = passed(scene.state, 'trailer', target);
       if (before !== undefined) return Math.min(before, scene.nowDay);
+      // Evidence of miles that is over a year old proves nothing to a safety job: it is taken as due today.
+      if (scene.nowDay - lastKnown(scene.state) > 365) return scene.nowDay;
       return comesTo(walkOdometer(model, 'trailer', p), target);
     }
     case 'months':

@@ -1,3 +1,4 @@
+import { quantiles } from '../../chance/index.ts';
 import { dayNumber } from '../../dates/index.ts';
 import type { Entry, ReadingFact } from '../../logbook/index.ts';
 import { dimensionOf, formatQuantity, quantity, valueIn } from '../../quantity/index.ts';
@@ -15,6 +16,7 @@ import { readingsOf } from '../evidence.ts';
 import { amountOn, type Paths, reach } from '../paths.ts';
 import type { Scene } from '../scene.ts';
 import { dayPassed, shownAt } from '../track.ts';
+import { ODOMETER_PROVES_DAYS } from '../unwritten.ts';
 import type { KnownTrip } from '../usage.ts';
 
 /** Clocks that count: miles of an odometer, nights away, hours of an engine. */
@@ -49,28 +51,58 @@ export function milesClock(scene: Scene, duty: Duty, clock: ClockOf<'miles'>): C
   };
   if (!paths || !last?.miles) {
     const missing = paths ? 'when and at how many miles this was last done' : 'an odometer reading';
-    return { ...rest, outlook: { ...base, text: `Every ${every}; not on record: ${missing}`, missing, evidence: [] } };
+    const needs = paths ? {} : { needs: 'odometer' as const };
+    const text = `Every ${every}; not on record: ${missing}`;
+    return { ...rest, outlook: { ...base, text, missing, ...needs, evidence: [] } };
   }
   const track = scene.tracks[role];
   const newest = track.newest!;
   const target = last.miles.total + interval;
-  const left = target - newest.totalMiles;
+  const read = target - newest.totalMiles;
+  if (read > 0 && duty.upkeep.severity === 'safety' && silentDays(scene, role) > ODOMETER_PROVES_DAYS) {
+    const missing = `an odometer reading of the last 12 months (the newest is of ${dateText(newest.entry.on)})`;
+    const evidence = [last.entry.id, newest.entry.id];
+    return {
+      ...rest,
+      outlook: { ...base, text: `Every ${every}; not on record: ${missing}`, missing, needs: 'odometer', evidence },
+    };
+  }
   const shown = (total: number): string => miles(scene, shownAt(track, total));
   const about = last.miles.exact ? '' : ' (read off between two odometer readings)';
+  const left = leftToday(scene, role, paths, target, read);
   // To the tenth first, so that what rounding left of nothing is not called past.
   const tenths = Math.round(left * 10) / 10;
   const tail = tenths >= 0 ? `${miles(scene, tenths)} left` : `${miles(scene, -tenths)} past`;
+  const said = left === read ? tail : `about ${tail} by now, the odometer last read on ${dateText(newest.entry.on)}`;
   return {
     ...rest,
     outlook: {
       ...base,
-      text: `${every} since ${dateText(last.on)} at ${shown(last.miles.total)}${about}: due at ${shown(target)}, ${tail}`,
+      text: `${every} since ${dateText(last.on)} at ${shown(last.miles.total)}${about}: due at ${shown(target)}, ${said}`,
       left: milesQuantity(scene, left),
       dueAtOdometer: milesQuantity(scene, shownAt(track, target)),
       evidence: [...new Set([last.entry.id, last.miles.entry.id, newest.entry.id])],
     },
     runsOut: comesTo(scene, role, paths, target),
   };
+}
+
+/** Days since the miles of an odometer were last known, by a reading or by a trip that is written down. */
+const silentDays = ({ usage, nowDay }: Scene, role: Duty['role']): number =>
+  nowDay - (usage[role].unwritten?.from ?? nowDay);
+
+/** For so many days an odometer stands as it was read. Our own choice. */
+const READ_LATELY_DAYS = 30;
+
+/**
+ * Miles left today. By the reading alone where it is recent and no trip was written down since; else what is left in nine of ten cases,
+ * and never more than by the reading.
+ */
+function leftToday(scene: Scene, role: Duty['role'], paths: Paths, target: number, read: number): number {
+  const { unread, anchor } = scene.usage[role];
+  if (unread.length === 0 && scene.nowDay - anchor!.day <= READ_LATELY_DAYS) return read;
+  const today = amountOn(paths, scene.nowDay, scene.scratch);
+  return Math.min(read, target - quantiles(today, [0.9])[0]!);
 }
 
 /** What is known to have been used of a counter since some work, and from which day on it still has to be guessed. */

@@ -253,3 +253,31 @@ describe('what failed and what is unproven', () => {
     expect(first('comfort')).toMatchObject({ kind: 'unproven', counts: 'nothing' });
   });
 });
+
+describe('an odometer that nobody has read for over a year', () => {
+  const silent = soundRig()
+    .add('fit', '2022-04-01', { part: 'hub', kind: 'hub', place: 'axle 2, left', isNew: false, odometer: '50000 mi' })
+    .add('work', '2025-05-01', { done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }], odometer: '54310 mi' })
+    .add('trip', '2026-05-01', tripOf('2026-06-12', '2026-06-21', '640 mi'));
+
+  it('is read first: what is counted in its miles is not checked, and reading it lifts that', () => {
+    const finding = find(judge(silent, repack()), 'upkeep/repack@hub');
+    expect(finding).toMatchObject({ kind: 'unproven', counts: 'hold' });
+    expect(finding.text).toContain('an odometer reading of the last 12 months (the newest is of 1 May 2025)');
+    expect(finding.takes).toMatchObject({
+      action: 'Read the odometer of the trailer',
+      entry: { kind: 'odometer', vehicle: 'trailer' },
+    });
+    const read = silent.add('reading', NOW, { what: 'odometer', vehicle: 'trailer', value: '55000 mi' });
+    expect(find(judge(read, repack()), 'upkeep/repack@hub').kind).toBe('pass');
+  });
+
+  it('does not make work of months ago look as good as new', () => {
+    // 500 miles each: shorter than the trip, done in January, and not a word of the odometer since.
+    const january = silent.add('work', '2026-01-10', {
+      done: [{ upkeep: 'repack', part: 'hub', outcome: 'good' }],
+      odometer: '54900 mi',
+    });
+    expect(find(judge(january, repack({ clocks: [miles(500)] })), 'upkeep/repack@hub').kind).toBe('stop');
+  });
+});

@@ -1,11 +1,11 @@
-import type { Severity, Upkeep } from '../../catalog/index.ts';
+import type { Severity, Upkeep, VehicleRole } from '../../catalog/index.ts';
 import { formatDate } from '../../dates/index.ts';
 import { type ClockOutlook, chanceOnTrip, type OutlookItem } from '../../outlook/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { groupOf } from '../groups.ts';
-import { cautionsOf, takesDoing, takesLooking, takesSimply, upkeepOf } from '../takes.ts';
+import { cautionsOf, takesDoing, takesLooking, takesOdometer, takesSimply, upkeepOf } from '../takes.ts';
 import type { FindingGroup, FindingKind, Takes } from '../types.ts';
 import { capital, chanceText, counted, listed } from '../words.ts';
 import { atMile, isFresh, type Stale, staleReading, type Window, windowOf } from './window.ts';
@@ -267,12 +267,19 @@ function missingOf(item: OutlookItem): string {
   return missing.length === 0 ? 'when it was last done' : listed(missing);
 }
 
+/** Whose odometer an item counts by. */
+function vehicleOfItem({ parts, catalog }: Context, item: OutlookItem): VehicleRole {
+  return parts.find((part) => part.id === item.part)?.vehicle ?? catalog.partKinds.get(item.kind)?.vehicle ?? 'trailer';
+}
+
 function unproven(context: Context, upkeep: Upkeep, item: OutlookItem, bend: Bend): DraftFinding {
+  // Of what else is missing, nothing is said before the odometer is read: it may then be due.
+  const odometer = item.clocks.find((clock) => clock.missing !== undefined)?.needs === 'odometer';
   return {
     ...base(context, [item], bend),
     kind: 'unproven',
-    text: `${subject(upkeep, [item])}: not on record: ${missingOf(item)}. ${upkeep.look}`,
-    takes: takesLooking(upkeep, item),
+    text: `${subject(upkeep, [item])}: not on record: ${missingOf(item)}.${odometer ? '' : ` ${upkeep.look}`}`,
+    takes: odometer ? takesOdometer(vehicleOfItem(context, item)) : takesLooking(upkeep, item),
     cautions: cautionsOf(context, upkeep),
   };
 }

@@ -55,6 +55,8 @@ export function formFor(keeper: Keeper, ask: FormAsk): FormSpec {
       return plainForm(keeper, 'drill', { upkeep: proof.upkeep, part: proof.part, outcome: 'good', who: keeper.by });
     case 'reading':
       return plainForm(keeper, 'reading', { part: proof.part, what: proof.what });
+    case 'odometer':
+      return plainForm(keeper, 'reading', { what: 'odometer', vehicle: proof.vehicle });
     case 'fit':
       return plainForm(keeper, 'fit', { kind: proof.partKind, ...(proof.part === null ? {} : { part: proof.part }) });
     case 'paper':
