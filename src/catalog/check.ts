@@ -1,7 +1,7 @@
 /** What is legal and still looks wrong: the second pair of eyes for whoever edits the catalog. */
 
 import type { Problem } from '../problem/index.ts';
-import { outsideRange } from './clocks.ts';
+import { outsideRange, sourcesOfClock } from './clocks.ts';
 import { untracedFigures } from './traces.ts';
 import type { Catalog, Clock, Hazard, Upkeep } from './types.ts';
 import { dimensionOfUnit } from './unit.ts';
@@ -59,7 +59,7 @@ function unreferred(catalog: Catalog): Problem[] {
     'rig fact': withFigures.flatMap((item) => item.needsFacts ?? []),
     source: [
       ...upkeeps.flatMap((upkeep) => [
-        ...upkeep.clocks.map((clock) => clock.source),
+        ...upkeep.clocks.flatMap((clock) => sourcesOfClock(clock)),
         ...upkeep.readings.map((reading) => reading.source ?? ''),
         upkeep.goWithLimits?.source ?? '',
         upkeep.owner?.source ?? '',

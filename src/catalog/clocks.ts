@@ -4,6 +4,12 @@ import type { Path } from './document.ts';
 import type { Clock, PartKind, Upkeep } from './types.ts';
 import { dimensionOfUnit } from './unit.ts';
 
+/** Every source that a clock names. */
+export const sourcesOfClock = (clock: Clock): readonly string[] => [
+  clock.source,
+  ...(clock.kind === 'age' && clock.sizes ? [clock.sizes.LT.source] : []),
+];
+
 /** The figures of a clock that its `range` speaks of, each with its field. */
 export function figuresOfClock(clock: Clock): readonly (readonly [field: string, value: number])[] {
   switch (clock.kind) {

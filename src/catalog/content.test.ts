@@ -173,7 +173,7 @@ describe('the catalog', () => {
     expect(texts('repack-bearings')).toEqual(['every 12,000 mi', 'every 12 months']);
     expect(texts('retorque-wheel-nuts')).toEqual(['10, 25 and 50 mi after set-up `wheel-off`']);
     expect(texts('renew-tire-by-age')).toEqual([
-      'worth it from 5 years, by 6 years after it was made; a date on its label governs',
+      'worth it from 5 years, by 6 years after it was made; LT sizes from 6 years, by 10 years; a date on its label governs',
     ]);
     expect(texts('renew-chocks')).toEqual(['by the date on its label, and by nothing else']);
     expect(texts('set-tire-pressure')).toContain('when pressure-cold is below its `pressureColdMin`');

@@ -4,6 +4,7 @@
  * legal but suspicious, and the pages of the readable reference. Pure: the files come in as text.
  */
 
+export { type Ages, agesOf } from './ages.ts';
 export { catalogCheck } from './check.ts';
 export type { CatalogFile } from './document.ts';
 export { hazardsOf } from './hazards.ts';

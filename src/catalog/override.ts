@@ -146,6 +146,8 @@ function eachChanged(
       continue;
     }
     const merged: Record<string, unknown> = { ...clock, ...figures, source };
+    // The owner's figure holds whatever the size.
+    if (clock.kind === 'age' && (figures.from !== undefined || figures.by !== undefined)) delete merged.sizes;
     if (clock.kind === 'limit' && figures.limit !== undefined) {
       delete merged.limitFact;
       const problem = limitProblem(upkeep, clock, figures.limit as NonNullable<Override['limit']>);

@@ -46,7 +46,10 @@ function ageText(clock: Clock & { kind: 'age' }): string {
     ...(clock.from === undefined ? [] : [`worth it from ${monthsText(clock.from)}`]),
     ...(clock.by === undefined ? [] : [`by ${monthsText(clock.by)}`]),
   ];
-  return `${parts.join(', ')} after it was ${clock.countedFrom}; a date on its label governs`;
+  const other = clock.sizes
+    ? `; LT sizes from ${monthsText(clock.sizes.LT.from)}, by ${monthsText(clock.sizes.LT.by)}`
+    : '';
+  return `${parts.join(', ')} after it was ${clock.countedFrom}${other}; a date on its label governs`;
 }
 
 function afterText(clock: Clock & { kind: 'after' }): string {

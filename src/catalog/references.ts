@@ -1,7 +1,7 @@
 /** What a catalog item may refer to: every id known, every figure in its dimension and its range, every danger with its cautions. */
 
 import type { Problem } from '../problem/index.ts';
-import { problemsOfClock } from './clocks.ts';
+import { problemsOfClock, sourcesOfClock } from './clocks.ts';
 import { problemsOfCycles } from './cycles.ts';
 import type { Path } from './document.ts';
 import type { Draft, Item } from './draft.ts';
@@ -101,7 +101,12 @@ export function problemsOfUpkeep(draft: Draft, item: Item<Upkeep>): Problem[] {
     ...unknown(draft, 'rigFacts', owner, each(item, upkeep.needsFacts, 'needsFacts')),
     ...unknown(draft, 'sources', owner, each(item, upkeep.restsOn, 'restsOn')),
     ...upkeep.clocks.flatMap((clock, index) => [
-      ...unknown(draft, 'sources', owner, [[clock.source, item.where('clocks', index, 'source')]]),
+      ...unknown(
+        draft,
+        'sources',
+        owner,
+        sourcesOfClock(clock).map((source) => [source, item.where('clocks', index, 'source')]),
+      ),
       ...(clock.kind === 'after'
         ? [
             ...unknown(draft, 'setups', owner, each(item, clock.setups, 'clocks', index, 'setups')),

@@ -95,6 +95,7 @@ export const clockSchema = z.discriminatedUnion('kind', [
     by: z.exactOptional(months),
     countedFrom: z.enum(['made', 'fitted']),
     label: z.enum(['governs', 'required']),
+    sizes: z.exactOptional(z.strictObject({ LT: z.strictObject({ from: months, by: months, source: id }) })),
     ...sourced,
   }),
   z.strictObject({ kind: z.literal('season'), before: z.enum(['first trip', 'first freeze']), ...sourced }),

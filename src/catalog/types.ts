@@ -121,6 +121,8 @@ export type Clock = Sourced &
         readonly by?: number;
         readonly countedFrom: 'made' | 'fitted';
         readonly label: 'governs' | 'required';
+        /** Of parts whose size is of another kind, where that has ages of its own. Ask `agesOf`. */
+        readonly sizes?: { readonly LT: { readonly from: number; readonly by: number; readonly source: string } };
       }
     /** Before the first trip after 1 January, or before the first freeze of autumn. */
     | { readonly kind: 'season'; readonly before: 'first trip' | 'first freeze' }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { codeWeek, decodeCylinder, decodeLabel, decodeTireCode, decodeVin, tireAge, yearsWithWeek53 } from './index.ts';
+import { codeWeek, decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_USES, type TireUse, tireAge, tireAgeLimits, tireAgeSources, yearsWithWeek53 } from './index.ts';
 
 const TODAY = '2026-11-25';
 
@@ -65,12 +65,27 @@ describe('tire codes', () => {
   });
 
   it('judges age by the oldest a tire can be', () => {
-    const age = tireAge(decodeTireCode('4621', TODAY), TODAY);
-    expect(age).toMatchObject({ verdict: 'inspect', stopOn: '2031-11-14' });
-    expect(tireAge(decodeTireCode('317', TODAY), TODAY)?.verdict).toBe('stop');
-    expect(tireAge(decodeTireCode('0125', TODAY), TODAY)?.verdict).toBe('young');
-    expect(tireAge(decodeTireCode('0120', TODAY), TODAY)?.verdict).toBe('replace-soon');
-    expect(tireAge(decodeTireCode('9999', TODAY), TODAY)).toBeNull();
+    const age = (code: string, use: TireUse) => tireAge(decodeTireCode(code, TODAY), TODAY, tireAgeLimits(use));
+    // Honda owner's manual: a yearly look from five years, out at ten.
+    expect(age('4621', 'tow vehicle')).toMatchObject({ verdict: 'inspect', stopOn: '2031-11-14' });
+    expect(age('317', 'tow vehicle')?.verdict).toBe('stop');
+    expect(age('0125', 'tow vehicle')?.verdict).toBe('young');
+    // Jaguar owner information: renewed at six.
+    expect(age('0120', 'tow vehicle')?.verdict).toBe('replace-soon');
+    expect(age('9999', 'tow vehicle')).toBeNull();
+    // Common practice, no source: ST tires off at five to six years.
+    expect(age('4621', 'trailer, ST')).toMatchObject({ verdict: 'replace-soon', stopOn: '2027-11-14' });
+    expect(age('0120', 'trailer, ST')?.verdict).toBe('stop');
+    expect(age('0120', 'trailer, LT')?.verdict).toBe('replace-soon');
+  });
+
+  it('has no use of a tire that lasts longer than the ten years at which makers end them, and names every source', () => {
+    for (const use of TIRE_USES) {
+      const { advise, strong, stop } = tireAgeLimits(use);
+      expect(advise <= strong && strong < stop && stop <= 10).toBe(true);
+      expect(stop).toBeGreaterThanOrEqual(tireAgeLimits('trailer, ST').stop);
+    }
+    for (const { source } of tireAgeSources()) expect(source.title).not.toBe('');
   });
 });
 

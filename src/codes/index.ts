@@ -3,8 +3,8 @@
  * a code is ambiguous and refuses one that cannot be; `today` is always an argument.
  */
 
-export type { TireAge, TireAgeLimits } from './age.ts';
-export { TIRE_AGE_LIMITS, tireAge } from './age.ts';
+export type { TireAge, TireAgeLimits, TireUse } from './age.ts';
+export { TIRE_USES, tireAge, tireAgeLimits, tireAgeSources } from './age.ts';
 export type { CylinderCode } from './cylinder.ts';
 export { decodeCylinder } from './cylinder.ts';
 export type { LabelCode } from './label.ts';

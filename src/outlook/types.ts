@@ -21,6 +21,8 @@ export interface ClockOutlook {
   /** Exact due point where there is one. */
   readonly dueOn?: string;
   readonly dueAtOdometer?: Quantity;
+  /** Of an age: the day from which renewing is advised, and the one on which it must be done, taken as old as it can be. */
+  readonly ages?: { readonly advisedOn: string; readonly endsOn: string };
   /** The evidence that is missing, when the clock is unproven. */
   readonly missing?: string;
   /** Set where reading the vehicle's odometer would give that evidence. */

@@ -1,7 +1,7 @@
 /** The decoders as calculations. A code that cannot be is an answer (`valid: false` with its reason), not a failure. */
 
 import * as z from 'zod/mini';
-import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_AGE_LIMITS, tireAge } from '../../codes/index.ts';
+import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_USES, tireAge, tireAgeLimits, tireAgeSources } from '../../codes/index.ts';
 import { parseDate } from '../../dates/index.ts';
 import { fail, ok } from '../../problem/index.ts';
 import { answer, type Calculation, define } from '../calculation.ts';
@@ -21,6 +21,7 @@ const today = dateField('the day on which it is read; a code after it is a misre
 const reason = z
   .nullable(z.string())
   .check(z.describe('what is wrong or left open; null where there is nothing to say'));
+const years = z.number().check(z.positive(), z.lte(30));
 const date = z.nullable(z.string());
 const week = z.strictObject({ week: z.number(), year: z.number(), from: z.string(), to: z.string() });
 
@@ -82,13 +83,14 @@ export const codeCalculations: readonly Calculation[] = [
     input: z.strictObject({
       text: z.string().check(z.describe('the identification number, or what can be read of it')),
       today,
+      use: z.optional(
+        z.enum(TIRE_USES).check(z.describe('what it is used as; as an ST tire of a trailer, the strictest, where not given')),
+      ),
       advise: z.optional(
-        z.number().check(z.positive(), z.describe('years after which it is inspected; 5 where not given')),
+        years.check(z.describe('your handbook’s years after which a shop looks at it; the shared limit where not given')),
       ),
-      strong: z.optional(
-        z.number().check(z.positive(), z.describe('years after which it should go; 6 where not given')),
-      ),
-      stop: z.optional(z.number().check(z.positive(), z.describe('years after which it must go; 10 where not given'))),
+      strong: z.optional(years.check(z.describe('your handbook’s years after which renewal is advised; likewise'))),
+      stop: z.optional(years.check(z.describe('your handbook’s years at which it is out of use; likewise'))),
     }),
     output: answer({
       yearsMost: z.number().check(z.describe('years since the first day on which it can have been made')),
@@ -99,23 +101,21 @@ export const codeCalculations: readonly Calculation[] = [
     cautions: [
       'Age is judged besides wear, never instead of it: cracks, bulges or 2/32 in of tread end a tire at any age. The spare ages too.',
     ],
-    sources: [
-      { text: 'inspection from 5 years: trailer and car makers’ owner manuals', kind: 'handbook' },
-      { text: 'replacement at 6 years: a car maker’s owner information of 2018', kind: 'handbook' },
-      { text: 'out of service at 10 years, the spare too: a car maker’s owner manual', kind: 'handbook' },
-    ],
+    sources: tireAgeSources().map(({ of, years: age, source }) => ({
+      text: `${of} at ${age} years: ${source.title}${source.seen === 'memory' ? ' (from memory)' : ''}`,
+      kind: source.kind,
+    })),
     formula: 'today − Sunday of the week of the code',
     range: 'codes that can be read; there is no federal limit in the United States',
     example: {
       input: { text: '4621', today: '2026-11-25' },
-      output: { yearsMost: 5.03, verdict: 'inspect', stopOn: '2031-11-14' },
+      output: { yearsMost: 5.03, verdict: 'replace-soon', stopOn: '2027-11-14' },
     },
-    run: ({ text, today: day, advise, strong, stop }) => {
-      const limits = {
-        advise: advise ?? TIRE_AGE_LIMITS.advise,
-        strong: strong ?? TIRE_AGE_LIMITS.strong,
-        stop: stop ?? TIRE_AGE_LIMITS.stop,
-      };
+    run: ({ text, today: day, use, advise, strong, stop }) => {
+      const shared = tireAgeLimits(use ?? 'trailer, ST');
+      const last = stop ?? Math.max(shared.stop, strong ?? 0, advise ?? 0);
+      const soon = strong ?? Math.min(Math.max(shared.strong, advise ?? 0), last);
+      const limits = { advise: advise ?? Math.min(shared.advise, soon), strong: soon, stop: last };
       if (!(limits.advise <= limits.strong && limits.strong <= limits.stop)) {
         return fail({
           code: 'codes.age-limits',

@@ -1,4 +1,5 @@
 import { formatQuantity } from '../../quantity/index.ts';
+import { sourcesOfClock } from '../clocks.ts';
 import { hazardsOf } from '../hazards.ts';
 import { clockText } from '../phrase.ts';
 import type { Catalog, Figure, PartKind, Upkeep } from '../types.ts';
@@ -80,7 +81,9 @@ function clockRows(catalog: Catalog, upkeep: Upkeep): string[][] {
   return upkeep.clocks.map((clock) => [
     clockText(clock),
     clock.range === undefined ? '' : `${clock.range[0]} to ${clock.range[1]}`,
-    sourceText(catalog, clock.source),
+    sourcesOfClock(clock)
+      .map((source) => sourceText(catalog, source))
+      .join('; '),
     clock.note ?? '',
   ]);
 }

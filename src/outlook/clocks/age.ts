@@ -1,3 +1,4 @@
+import { agesOf } from '../../catalog/index.ts';
 import { seedFrom, stratified } from '../../chance/index.ts';
 import { addMonthsToDay, DAYS_A_MONTH, dateOf, dayNumber, formatLabelDate } from '../../dates/index.ts';
 import type { WorkFact } from '../../logbook/index.ts';
@@ -23,15 +24,16 @@ import { ofMonths } from './calendar.ts';
  */
 export function ageClock(scene: Scene, duty: Duty, clock: ClockOf<'age'>): ClockRun {
   const { part, upkeep } = duty;
-  const by = clock.by ?? clock.from;
-  const from = clock.from ?? clock.by;
-  const base = { kind: 'age' as const, sources: [clock.source] };
+  const ages = agesOf(clock, part.facts.size);
+  const by = ages.by ?? ages.from;
+  const from = Math.min(ages.from ?? Infinity, by ?? Infinity);
+  const base = { kind: 'age' as const, sources: [ages.source] };
   const rest = {
     runsOutAfter:
-      from === undefined || by === undefined
+      by === undefined
         ? never
         : (day: number): Passage => between(addMonthsToDay(day, from), addMonthsToDay(day, by), scene, duty),
-    days: (((from ?? 120) + (by ?? 120)) / 2) * DAYS_A_MONTH,
+    days: (by === undefined ? 120 : (from + by) / 2) * DAYS_A_MONTH,
   };
   const unproven = (missing: string, evidence: readonly string[]): ClockRun => ({
     ...rest,
@@ -49,18 +51,20 @@ export function ageClock(scene: Scene, duty: Duty, clock: ClockOf<'age'>): Clock
         text: `Good through ${formatLabelDate(label.through)}: ${daysLeftText(left)}`,
         left: daysQuantity(left),
         dueOn: dateOf(end),
+        ages: { advisedOn: dateOf(end), endsOn: dateOf(end) },
         evidence: [label.entry],
       },
       runsOut: end,
     };
   }
-  if (clock.label === 'required' || from === undefined || by === undefined)
+  if (clock.label === 'required' || by === undefined)
     return unproven('the date until which it is good', renewed ? [renewed.entry.id] : []);
   if (renewed && clock.countedFrom === 'made')
     return unproven(`when the new one was made (renewed ${dateText(renewed.on)})`, [renewed.entry.id]);
   const since = clock.countedFrom === 'made' ? madeRange(part, scene.catalog, scene.now) : fittedRange(duty, renewed);
   if (!since) return unproven(clock.countedFrom === 'made' ? 'when it was made' : 'when it was fitted new', []);
   const first = addMonthsToDay(since.from, from);
+  const end = addMonthsToDay(since.from, by);
   const last = addMonthsToDay(since.to, by);
   return {
     ...rest,
@@ -69,6 +73,7 @@ export function ageClock(scene: Scene, duty: Duty, clock: ClockOf<'age'>): Clock
       text: `${clock.countedFrom === 'made' ? 'Made' : 'Fitted new'} ${spanText(since)}; renew at ${agesText(from, by)}: ${first === last ? '' : `from ${dayText(first)}, `}by ${dayText(last)}`,
       left: daysQuantity(last - scene.nowDay),
       dueOn: dateOf(last),
+      ages: { advisedOn: dateOf(first), endsOn: dateOf(end) },
       evidence: [renewed?.entry.id ?? part.fit.id],
     },
     runsOut: between(first, last, scene, duty),

@@ -1,10 +1,9 @@
 import type { Upkeep } from '../../catalog/index.ts';
-import { decodeTireCode } from '../../codes/index.ts';
-import { addMonths, formatDate, type PlainDate } from '../../dates/index.ts';
-import { type PartState, partOf } from '../../logbook/index.ts';
+import { formatDate } from '../../dates/index.ts';
 import type { OutlookItem } from '../../outlook/index.ts';
 import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
+import { cautionsOf, takesDoing } from '../takes.ts';
 import { type Bend, chanceOf, itemFinding, runOut } from './upkeep.ts';
 
 /**
@@ -15,52 +14,27 @@ import { type Bend, chanceOf, itemFinding, runOut } from './upkeep.ts';
 export function ageFinding(context: Context, upkeep: Upkeep, item: OutlookItem, bend: Bend = {}): DraftFinding {
   const plain = itemFinding(context, upkeep, item, bend);
   if (item.state === 'unproven' || item.state === 'failed') return plain;
-  const limit = lastDay(context, upkeep, item);
-  if (limit !== null && limit <= context.return) {
-    const due = runOut(context, upkeep, [item], chanceOf(context, item), bend);
+  const ages = item.clocks.find((clock) => clock.kind === 'age')?.ages;
+  const chance = chanceOf(context, item);
+  if (ages && ages.endsOn <= context.return) {
+    // A way of going with limits is for those past the advice, not for those past the end.
+    const { goWithLimits: way, ...due } = runOut(context, upkeep, [item], chance, bend);
     return {
       ...due,
-      text: `${due.text.replace(/\.$/, '')}; its limit of age is ${formatDate(limit, 'day')}, before we are back.`,
+      ...(way === undefined || ages.advisedOn < ages.endsOn ? {} : { goWithLimits: way }),
+      text: `${due.text.replace(/\.$/, '')}; its limit of age is ${formatDate(ages.endsOn, 'day')}, before we are back.`,
     };
   }
-  if (plain.kind !== 'stop' && plain.kind !== 'limit') return plain;
-  if (chanceOf(context, item) <= context.alpha(item.severity)) return plain;
-  const until = limit === null ? '' : `; the limit is ${formatDate(limit, 'day')}`;
-  const keepTo = upkeep.goWithLimits?.text ?? 'a look at every stop';
-  const { onDay: _day, atMiles: _miles, ...rest } = plain;
+  const past = ages !== undefined && ages.advisedOn <= context.return;
+  if (!past && chance <= context.alpha(item.severity)) return plain;
+  const until = ages === undefined ? '' : `; the limit is ${formatDate(ages.endsOn, 'day')}`;
+  const { onDay: _day, atMiles: _miles, goWithLimits: _way, takes: _takes, ...rest } = plain;
   return {
     ...rest,
     kind: 'limit',
     text: `${plain.text.replace(/\.$/, '')}: past the age from which it is renewed${until}.`,
-    keepTo,
+    keepTo: upkeep.goWithLimits?.text ?? 'a look at every stop',
+    takes: takesDoing(context, upkeep, [item]),
+    cautions: cautionsOf(context, upkeep),
   };
-}
-
-/** The day by which it must be renewed, taken as old as it can be; null where no limit can be told. */
-function lastDay(context: Context, upkeep: Upkeep, item: OutlookItem): PlainDate | null {
-  const clock = upkeep.clocks.find((one) => one.kind === 'age');
-  const told = item.clocks.find((one) => one.kind === 'age');
-  const part = item.part === null ? undefined : partOf(context.state, item.part);
-  if (clock?.kind !== 'age' || !told || !part) return null;
-  // A cylinder's stamps say themselves until when it may be filled.
-  const stamped = part.fit.body.code !== undefined && context.catalog.partKinds.get(part.kind)?.code === 'cylinder';
-  if (stamped || isLabelled(part)) return told.dueOn ?? null;
-  const by = clock.by ?? clock.from;
-  const born = clock.countedFrom === 'fitted' ? (part.fit.body.isNew ? part.fit.on : null) : madeFirst(context, part);
-  return born === null || by === undefined ? null : addMonths(born, by);
-}
-
-/** Whether a date until which it is good is on record: on a label, a paper, or with work (a requalification stamp). */
-function isLabelled({ fit, paper, work }: PartState): boolean {
-  if (fit.body.goodThrough !== undefined || paper !== undefined) return true;
-  return [...work.values()].some((done) => done.some((one) => one.outcome === 'good' && one.goodThrough !== undefined));
-}
-
-/** The first day on which a part can have been made. */
-function madeFirst({ catalog, now }: Context, { kind, fit: { body } }: PartState): PlainDate | null {
-  const { madeOn, code } = body;
-  if (madeOn) return madeOn.length === 4 ? `${madeOn}-01-01` : madeOn.length === 7 ? `${madeOn}-01` : madeOn;
-  if (!code || catalog.partKinds.get(kind)?.code !== 'tire') return null;
-  const decoded = decodeTireCode(code, now);
-  return decoded.valid ? decoded.from : null;
 }
