@@ -10,7 +10,7 @@ export type { FormatOptions } from './format.ts';
 export { convertLike, formatNumber, formatQuantity, preferredUnit, roundForDisplay, systemOf } from './format.ts';
 export { dimensionText, nearUnits, parseQuantity, parseUnit, readQuantity } from './parse.ts';
 export type { QuantityRange } from './range.ts';
-export { inRange, PLAUSIBLE, plausibleRange, range, rangeText } from './range.ts';
+export { inRange, PLAUSIBLE, plausibleRange, range, rangeProblem, rangeText } from './range.ts';
 export { quantitySchema } from './schema.ts';
 export type { Dimension, System, UnitId } from './units.ts';
 export { dimensionOf, isUnitId, unitIds, unitSymbol, unitsOf } from './units.ts';

@@ -91,3 +91,15 @@ export function inRange(q: Quantity, limits: QuantityRange): Result<Quantity> {
 export function plausibleRange(unit: UnitId): QuantityRange {
   return PLAUSIBLE[dimensionOf(unit)];
 }
+
+/** The first figure that is out of its range, with its field; null where all can be. Figures that were not given are left out. */
+export function rangeProblem(
+  figures: readonly (readonly [where: string, figure: Quantity | undefined, limits: QuantityRange])[],
+): Problem | null {
+  for (const [where, figure, limits] of figures) {
+    if (figure === undefined) continue;
+    const held = inRange(figure, limits);
+    if (!held.ok) return { ...held.problems[0]!, where };
+  }
+  return null;
+}

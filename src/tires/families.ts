@@ -18,7 +18,19 @@ export const LAW_EXPONENT: Readonly<Record<TireFamily, number>> = { ST: 0.585, L
 /** Highest cold pressure of a load range, psi, where no row of the size says otherwise. B to E published; F and G from memory. */
 export const LOAD_RANGE_PSI: Readonly<Record<string, number>> = { B: 35, C: 50, D: 65, E: 80, F: 95, G: 110 };
 
+/** The load ranges with a usual pressure, lowest first. */
 export const LOAD_RANGES = ['B', 'C', 'D', 'E', 'F', 'G'] as const;
+
+/** Letters that are moulded too, but have no usual pressure here: only the sidewall says (from memory). */
+const LOAD_RANGES_BY_SIDEWALL: readonly string[] = ['A', 'H', 'J', 'L', 'M', 'N'];
+/** What stands on a passenger tire in place of a letter: light, standard and extra load (from memory). */
+const PASSENGER_RANGES: readonly string[] = ['LL', 'SL', 'XL'];
+
+/** Whether a load range is moulded on tires of a family at all. */
+export function isLoadRange(range: string, family: TireFamily): boolean {
+  if (LOAD_RANGE_PSI[range] !== undefined || LOAD_RANGES_BY_SIDEWALL.includes(range)) return true;
+  return family === 'P' && PASSENGER_RANGES.includes(range);
+}
 
 /** Ply rating of a load range. B to F published; G from memory. */
 export const PLY_RATING: Readonly<Record<string, number>> = { B: 4, C: 6, D: 8, E: 10, F: 12, G: 14 };

@@ -36,7 +36,10 @@ const BETWEEN_SHARE = 0.99;
 const SAME = 1e-9;
 
 /** Pounds a tire may carry at a cold pressure in psi; never more than the rating's last row. */
-export function loadAt(rating: Rating, psi: number): { readonly lb: number; readonly basis: LoadBasis } {
+export function loadAt(
+  rating: Pick<Rating, 'points' | 'family'>,
+  psi: number,
+): { readonly lb: number; readonly basis: LoadBasis } {
   const { points } = rating;
   const last = points.at(-1)!;
   if (psi >= last.psi * (1 - SAME)) return { lb: last.lb, basis: 'table' };
@@ -65,7 +68,7 @@ export interface PressureFor {
  * The cold pressure a load needs, psi: the first row that carries it; between rows further apart than a table's step, the
  * law, rounded up to the next step. Null where even the last row does not carry it.
  */
-export function pressureFor(rating: Rating, lb: number): PressureFor | null {
+export function pressureFor(rating: Pick<Rating, 'points' | 'family'>, lb: number): PressureFor | null {
   const { points } = rating;
   const i = points.findIndex((point) => point.lb * (1 + SAME) >= lb);
   if (i < 0) return null;

@@ -2,8 +2,10 @@
 
 import { dateOf, dayNumber, type PlainDate } from '../dates/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convertLike, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convertLike, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
+import { GAUGE_ERROR_PSI } from './limits.ts';
 import { type AirState, gaugeAt } from './pressure.ts';
+import { COLD_PRESSURE } from './ranges.ts';
 
 export interface TireReading extends AirState {
   readonly on: PlainDate;
@@ -15,14 +17,15 @@ export interface TireLeak {
   readonly rate: Quantity;
   /** The slowest and the fastest loss that any pair of readings shows, given the gauge's error. */
   readonly rateRange: { readonly low: Quantity; readonly high: Quantity };
-  /** The last day on which it still holds the floor, or null where it does not leak or no floor was given. */
+  /**
+   * The last day on which it still holds the floor at the fastest loss that the gauge's error allows; the day of the last reading where
+   * it is under it already. Null where that is years away, or no floor was given.
+   */
   readonly holdsUntil: PlainDate | null;
   readonly limitedBy: string;
   readonly cautions: readonly string[];
 }
 
-/** A dial gauge is off by about this much either way (common practice, no source), psi. */
-const GAUGE_ERROR_PSI = 1;
 /** Trade figure for a sound tire in storage, psi a month: 2 to 3 (trailer and tire press). */
 const USUAL_LOSS_PSI_A_WEEK = (3 * 7) / 30.4;
 const FOREVER_DAYS = 3650;
@@ -57,6 +60,8 @@ export function tireLeak(input: {
   readonly readings: readonly TireReading[];
   readonly floor?: Quantity | undefined;
 }): Result<TireLeak> {
+  const wrong = rangeProblem([['floor', input.floor, COLD_PRESSURE]]);
+  if (wrong !== null) return fail(wrong);
   const readings = [...input.readings].sort((a, b) => dayNumber(a.on) - dayNumber(b.on));
   if (readings.length < 2 || readings[0]!.on === readings.at(-1)!.on) {
     return fail({
@@ -83,18 +88,21 @@ export function tireLeak(input: {
   const error = (2 * GAUGE_ERROR_PSI) / Math.max(...spans);
   const last = points.at(-1)!;
   const floorPsi = input.floor === undefined ? null : valueIn(input.floor, 'psi');
-  const days = floorPsi === null || perDay <= 0 ? null : Math.floor((last.psi - floorPsi) / perDay + 1e-9);
+  const fastest = perDay + error;
+  const days = floorPsi === null || fastest <= 0 ? null : Math.floor((last.psi - floorPsi) / fastest + 1e-9);
+  const under = floorPsi !== null && last.psi < floorPsi - 1e-9;
   const asked = readings.at(-1)!.gauge;
   const rate = (psiADay: number) => convertLike(quantity(psiADay * 7, 'psi/wk'), asked);
   const cautions: string[] = [];
   if (perDay * 7 > USUAL_LOSS_PSI_A_WEEK + error * 7)
     cautions.push('Faster than a sound tire loses air (2 to 3 psi a month): look for a nail, the valve, the rim.');
+  if (under) cautions.unshift('It is under its floor already: inflate, and find out why, before it carries anything.');
   if (error >= Math.abs(perDay))
     cautions.push('The loss is no larger than the gauge can be wrong: read again in a week.');
   return ok({
     rate: rate(perDay),
     rateRange: { low: rate(perDay - error), high: rate(perDay + error) },
-    holdsUntil: days === null || days > FOREVER_DAYS ? null : dateOf(last.day + Math.max(0, days)),
+    holdsUntil: under ? dateOf(last.day) : days === null || days > FOREVER_DAYS ? null : dateOf(last.day + days),
     limitedBy: error >= Math.abs(perDay) ? 'the gauge' : 'the readings',
     cautions,
   });

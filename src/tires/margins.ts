@@ -1,15 +1,17 @@
 /**
  * `tire-margins`: what is left between load and rating, for every tire, axle and side.
  *
- * Source: 49 CFR 571.110 and 571.120 S5.1.2: the tires of an axle are rated together for at least its GAWR. Published
- * advice of a reserve (10 %) is an owner-forum figure and not used as a limit.
+ * Source: 49 CFR 571.110 and 571.120 S5.1.2: the tires of an axle are rated together for at least its GAWR, which is the maker's figure
+ * on the certification label (49 CFR 567). A tire with less than the usual reserve left is named; the reserve is common practice.
  */
 
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convert, formatQuantity, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
 import { loadAt } from './law.ts';
+import { GAUGE_ERROR_PSI, RESERVE_LEAST } from './limits.ts';
+import { AXLE_LOAD, WHEEL_LOAD } from './ranges.ts';
 import { type TireSpec, tireRating } from './rating.ts';
-import { tooLowProblem } from './tire-load.ts';
+import { pressureCautions, pressureProblem } from './tire-load.ts';
 
 export interface FittedTire extends TireSpec {
   /** `axle 2, left`. */
@@ -44,6 +46,8 @@ export interface TireMargins {
   readonly sides: readonly Margin[];
   /** Axles whose tires are rated for less than the axle (571.110, 571.120). */
   readonly underRated: readonly string[];
+  /** Tires with less than the usual reserve left, those over their rating among them. */
+  readonly thin: readonly string[];
   readonly tightest: Margin;
   readonly limitedBy: string;
   readonly assumed: readonly string[];
@@ -85,6 +89,21 @@ function wheelLoads(axle: AxleTires): Result<readonly number[]> {
   const open = weighed.filter((lb) => lb === null).length;
   // A wheel scale may differ from the axle scale by a step at each end.
   const slack = 40;
+  const wrong = rangeProblem([
+    ['load', axle.load, AXLE_LOAD],
+    ['rating', axle.rating, AXLE_LOAD],
+    ...axle.tires.map((tire) => [`${tire.place}: load`, tire.load, WHEEL_LOAD] as const),
+  ]);
+  if (wrong !== null) return fail({ ...wrong, where: `${axle.name}: ${wrong.where}` });
+  const nothing = weighed.findIndex((lb) => lb !== null && lb <= 0);
+  if (nothing >= 0) {
+    return fail({
+      code: 'tire.load',
+      what: 'A wheel carries something.',
+      where: `${axle.tires[nothing]!.place}: load`,
+      expected: 'a load above zero, or none where the wheel was not weighed alone',
+    });
+  }
   if (total <= 0 || (open > 0 ? known >= total : Math.abs(known - total) > slack)) {
     return fail({
       code: 'tire.loads-do-not-add-up',
@@ -105,14 +124,15 @@ interface Wheel {
   readonly ratedLb: number;
   /** What it may carry at its highest pressure. */
   readonly ratedFullLb: number;
+  readonly psi: number;
   readonly cautions: readonly string[];
 }
 
 function wheelOf(tire: FittedTire, lb: number, unit: Quantity['unit']): Result<Wheel> {
   const rating = tireRating(tire);
   if (!rating.ok) return fail({ ...rating.problems[0]!, where: `${tire.place}: ${rating.problems[0]!.where ?? ''}` });
-  const low = tooLowProblem(rating.value, tire.pressure);
-  if (low !== null) return fail({ ...low, where: `${tire.place}: pressure` });
+  const wrong = pressureProblem(rating.value, tire.pressure);
+  if (wrong !== null) return fail({ ...wrong, where: `${tire.place}: pressure` });
   const ratedLb = loadAt(rating.value, valueIn(tire.pressure, 'psi')).lb;
   return ok({
     margin: marginOf(tire.place, lb, ratedLb, unit),
@@ -120,7 +140,10 @@ function wheelOf(tire: FittedTire, lb: number, unit: Quantity['unit']): Result<W
     lb,
     ratedLb,
     ratedFullLb: rating.value.points.at(-1)!.lb,
-    cautions: rating.value.cautions.map((caution) => `${tire.place}: ${caution}`),
+    psi: valueIn(tire.pressure, 'psi'),
+    cautions: [...rating.value.cautions, ...pressureCautions(rating.value, tire.pressure)].map(
+      (caution) => `${tire.place}: ${caution}`,
+    ),
   });
 }
 
@@ -146,6 +169,13 @@ function wheelsOf(axle: AxleTires): Result<readonly Wheel[]> {
   return ok(wheels);
 }
 
+/** What to say of a tire that is over its rating, or has less than the usual reserve left. */
+function thinCaution({ place, margin, share }: Margin): string {
+  if (margin.value < 0)
+    return `Over: ${place} by ${formatQuantity(quantity(-margin.value, margin.unit), { digits: 0 })}. Do not tow until it is under.`;
+  return `${place}: ${formatQuantity(share, { digits: 0 })} left, less than the usual reserve of ${formatQuantity(quantity(100 * RESERVE_LEAST, '%'))}: a limit.`;
+}
+
 const sumOf = (wheels: readonly Wheel[], pick: 'lb' | 'ratedLb' | 'ratedFullLb') =>
   wheels.reduce((sum, wheel) => sum + wheel[pick], 0);
 
@@ -159,10 +189,16 @@ export function tireMargins(input: { readonly axles: readonly AxleTires[] }): Re
   const wheels: Wheel[] = [];
   const axles: Margin[] = [];
   const underRated: string[] = [];
+  const uneven: string[] = [];
   for (const axle of input.axles) {
     const own = wheelsOf(axle);
     if (!own.ok) return own;
     wheels.push(...own.value);
+    const pressures = own.value.map((wheel) => wheel.psi);
+    if (Math.max(...pressures) - Math.min(...pressures) > 2 * GAUGE_ERROR_PSI)
+      uneven.push(
+        `The tires of ${axle.name} differ in pressure by more than a gauge does: set them alike, by the heaviest wheel.`,
+      );
     axles.push(marginOf(axle.name, valueIn(axle.load, 'lb'), sumOf(own.value, 'ratedLb'), axle.load.unit));
     const rating = axle.rating === undefined ? 0 : valueIn(axle.rating, 'lb');
     if (sumOf(own.value, 'ratedFullLb') < rating * (1 - 1e-9)) underRated.push(axle.name);
@@ -175,16 +211,20 @@ export function tireMargins(input: { readonly axles: readonly AxleTires[] }): Re
   });
   const tires = wheels.map((wheel) => wheel.margin);
   const tightest = tires.reduce((a, b) => (b.share.value < a.share.value ? b : a));
+  const thin = tires.filter((margin) => valueIn(margin.share, 'ratio') < RESERVE_LEAST * (1 - 1e-9));
   const shared = input.axles.filter((axle) => axle.tires.some((tire) => tire.load === undefined));
   return ok({
     tires,
     axles,
     sides,
     underRated,
+    thin: thin.map((margin) => margin.place),
     tightest,
     limitedBy: tightest.place,
     assumed: shared.map((axle) => `${axle.name}: its load shared equally by the wheels not weighed alone`),
     cautions: [
+      ...thin.map(thinCaution),
+      ...uneven,
       ...new Set(wheels.flatMap((wheel) => wheel.cautions)),
       ...underRated.map((name) => `The tires of ${name} are rated for less than the axle (49 CFR 571.110, 571.120).`),
     ],

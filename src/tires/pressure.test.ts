@@ -82,4 +82,34 @@ describe('gauge pressure in other air', () => {
     });
     expect(wrong.ok ? '' : wrong.problems[0]!.where).toBe('targetTemperature');
   });
+
+  it('refuses what sidewall or wheel do not hold, here or there, and says whose maximum it is', () => {
+    // 65 psi at 68 °F show 66.9 psi at 80 °F (the gas law): above a 65 psi sidewall, within a 70 psi wheel.
+    const set = (more: object) =>
+      tireSetNow({
+        target: q('65 psi'),
+        targetTemperature: q('68 °F'),
+        targetElevation: q('0 ft'),
+        temperature: q('80 °F'),
+        elevation: q('0 ft'),
+        ...more,
+      });
+    const over = set({ sidewallMax: q('65 psi'), wheelMax: q('80 psi') });
+    expect(codeOf(over)).toBe('tire.set-above-max');
+    expect(over.ok ? '' : over.problems[0]!.what).toContain('66.8 psi here, above the 65 psi that the sidewall');
+    expect(codeOf(set({ wheelMax: q('66 psi') }))).toBe('tire.set-above-max');
+    const wheel = set({ sidewallMax: q('80 psi'), wheelMax: q('60 psi') });
+    expect(wheel.ok ? '' : wheel.problems[0]!.what).toContain(
+      '65 psi there, above the 60 psi that the wheel or its valve',
+    );
+    expect(unwrap(set({ sidewallMax: q('80 psi'), wheelMax: q('70 psi') })).assumed).toEqual([]);
+    expect(unwrap(set({})).assumed.join()).toContain('neither sidewall nor wheel');
+    expect(unwrap(set({})).cautions).toEqual([]);
+    const cold = unwrap(set({ temperature: q('40 °F'), sidewallMax: q('65 psi') }));
+    expect(cold.gauge.value).toBeLessThan(65);
+    expect(cold.cautions.join()).toContain('Lower than the target');
+    expect(unwrap(set({ temperature: q('68 °F'), sidewallMax: q('65 psi') })).cautions).toEqual([]);
+    expect(codeOf(set({ target: q('1e308 psi') }))).toBe('quantity.out-of-range');
+    expect(codeOf(set({ sidewallMax: q('-1 psi') }))).toBe('quantity.out-of-range');
+  });
 });

@@ -1,7 +1,16 @@
 /** `tire-pressure-at` and `tire-set-now`: one gauge pressure seen at another temperature and height. */
 
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { atmosphere, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import {
+  atmosphere,
+  compare,
+  formatQuantity,
+  type Quantity,
+  quantity,
+  rangeProblem,
+  valueIn,
+} from '../quantity/index.ts';
+import { COLD_PRESSURE, GAUGE_READING } from './ranges.ts';
 
 /** What the air around and inside a tire is like. */
 export interface AirState {
@@ -48,7 +57,9 @@ export function gaugeAt(gauge: Quantity, from: AirState, to: AirState): Result<Q
   const airTo = airPsi(to.elevation, 'toElevation');
   if (!airTo.ok) return airTo;
   const psi = valueIn(gauge, 'psi');
-  if (psi < 0) {
+  const wrong = rangeProblem([['gauge', gauge, GAUGE_READING]]);
+  if (wrong !== null) return fail(wrong);
+  if (!(psi >= 0)) {
     return fail({
       code: 'tire.gauge',
       what:
@@ -98,9 +109,52 @@ export function tirePressureAt(input: {
   return ok({ gauge: there.value, assumed, cautions: there.value.value < 0 ? [BELOW_OUTSIDE] : [] });
 }
 
+/** The lowest maximum that was given, and whose it is. */
+interface Most {
+  readonly pressure: Quantity;
+  readonly whose: string;
+}
+
+function lowestMost(sidewall: Quantity | undefined, wheel: Quantity | undefined): Most | null {
+  const given: Most[] = [];
+  if (sidewall !== undefined) given.push({ pressure: sidewall, whose: 'sidewall' });
+  if (wheel !== undefined) given.push({ pressure: wheel, whose: 'wheel or its valve' });
+  return given.reduce<Most | null>((a, b) => (a === null || compare(b.pressure, a.pressure) < 0 ? b : a), null);
+}
+
+/** The problem of a pressure above a maximum, or null. */
+function aboveMost(pressure: Quantity, most: Most | null, where: string, air: string): Problem | null {
+  if (most === null || valueIn(pressure, 'psi') <= valueIn(most.pressure, 'psi') * (1 + 1e-9)) return null;
+  return {
+    code: 'tire.set-above-max',
+    what: `That would be ${formatQuantity(pressure)} ${air}, above the ${formatQuantity(most.pressure)} that the ${most.whose} may hold cold.`,
+    where,
+    expected: `a pressure of at most ${formatQuantity(most.pressure)}, cold, here and there`,
+    next: `Set no more than ${formatQuantity(most.pressure)} here, and set the tire again, cold, when you are there.`,
+  };
+}
+
+/** The fields of gaugeAt by what tire-set-now calls them. */
+const SET_NOW_FIELDS: Readonly<Record<string, string>> = {
+  temperature: 'targetTemperature',
+  elevation: 'targetElevation',
+  toTemperature: 'temperature',
+  toElevation: 'elevation',
+  gauge: 'target',
+};
+
+/** What a gauge shows no difference of, psi. */
+const SHOWN_PSI = 0.05;
+const LOWER_HERE =
+  'Lower than the target: right for a tire that runs there. A tire that carries its load here, in this air, must show the target here.';
+const NOT_HELD = 'pressureMax: neither sidewall nor wheel given; the answer is not held against them';
+
 /**
  * `tire-set-now`: what the gauge must show here and now, so that the tire has its target pressure there.
  *
+ * @param input.sidewallMax highest cold pressure of the sidewall
+ * @param input.wheelMax highest cold pressure of the wheel and its valve
+ * @returns the pressure; `tire.set-above-max` where it, or the target itself, is more than sidewall or wheel hold
  * @example target 65 psi at 90 °F and sea level; set at 40 °F and 5,000 ft → 60.22 psi
  */
 export function tireSetNow(input: {
@@ -109,25 +163,30 @@ export function tireSetNow(input: {
   readonly targetElevation: Quantity;
   readonly temperature: Quantity;
   readonly elevation: Quantity;
+  readonly sidewallMax?: Quantity | undefined;
+  readonly wheelMax?: Quantity | undefined;
 }): Result<TirePressureAt> {
+  const unread = rangeProblem([
+    ['sidewallMax', input.sidewallMax, COLD_PRESSURE],
+    ['wheelMax', input.wheelMax, COLD_PRESSURE],
+  ]);
+  if (unread !== null) return fail(unread);
   const now = gaugeAt(
     input.target,
     { temperature: input.targetTemperature, elevation: input.targetElevation },
     { temperature: input.temperature, elevation: input.elevation },
   );
   if (!now.ok) {
-    const fields: Readonly<Record<string, string>> = {
-      temperature: 'targetTemperature',
-      elevation: 'targetElevation',
-      toTemperature: 'temperature',
-      toElevation: 'elevation',
-      gauge: 'target',
-    };
     const [first, ...more] = now.problems.map((problem) => ({
       ...problem,
-      where: fields[problem.where ?? ''] ?? 'target',
+      where: SET_NOW_FIELDS[problem.where ?? ''] ?? 'target',
     }));
     return fail(first!, ...more);
   }
-  return ok({ gauge: now.value, assumed: [], cautions: now.value.value < 0 ? [BELOW_OUTSIDE] : [] });
+  const most = lowestMost(input.sidewallMax, input.wheelMax);
+  const over = aboveMost(input.target, most, 'target', 'there') ?? aboveMost(now.value, most, 'target', 'here');
+  if (over !== null) return fail(over);
+  const cautions = now.value.value < 0 ? [BELOW_OUTSIDE] : [];
+  if (valueIn(now.value, 'psi') < valueIn(input.target, 'psi') - SHOWN_PSI) cautions.push(LOWER_HERE);
+  return ok({ gauge: now.value, assumed: most === null ? [NOT_HELD] : [], cautions });
 }

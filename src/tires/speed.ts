@@ -1,8 +1,19 @@
 /** `tire-speed`: how fast a tire may turn, and what a higher speed asks for. */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { compare, convert, convertLike, formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import {
+  compare,
+  convert,
+  convertLike,
+  formatQuantity,
+  type Quantity,
+  quantity,
+  rangeProblem,
+  valueIn,
+} from '../quantity/index.ts';
 import type { TireFamily } from './families.ts';
+import { ST_MPH } from './limits.ts';
+import { COLD_PRESSURE, ROAD_SPEED } from './ranges.ts';
 import { speedSymbolKmh } from './tables/index-and-symbol.ts';
 
 export interface TireSpeed {
@@ -17,12 +28,12 @@ export interface TireSpeed {
   readonly cautions: readonly string[];
 }
 
-/** ST tires are rated at this speed where no symbol is marked: Tire and Rim Association ST-M1, a tire maker's bulletin of 2011. */
-const ST_MPH = 65;
-/** To 75 mph: 10 psi more, no extra load (the same bulletin). */
+/** To 75 mph: 10 psi more, no extra load (Tire and Rim Association ST-M1, a tire maker's bulletin of 2011). */
 const ST_MPH_PRESSURE = 75;
 /** To 85 mph: 10 psi more and 10 % less load, only where the symbol allows (the association, as posted by a tire engineer). */
 const ST_MPH_LOAD = 85;
+/** No public road of the United States allows more (Texas, from memory): no answer is above it, whatever the symbol. */
+const POSTED_MPH = 85;
 const EXTRA_PSI = 10;
 const LOAD_SHARE_FAST = 0.9;
 
@@ -52,6 +63,12 @@ export function tireSpeed(input: {
   readonly pressure: Quantity;
   readonly pressureMax: Quantity;
 }): Result<TireSpeed> {
+  const wrong = rangeProblem([
+    ['speed', input.speed, ROAD_SPEED],
+    ['pressure', input.pressure, COLD_PRESSURE],
+    ['pressureMax', input.pressureMax, COLD_PRESSURE],
+  ]);
+  if (wrong !== null) return fail(wrong);
   if (valueIn(input.speed, 'mph') <= 0) {
     return fail({
       code: 'tire.speed',
@@ -66,6 +83,15 @@ export function tireSpeed(input: {
       what: 'A tire in use is above the air outside: pressures are above zero.',
       where: valueIn(input.pressure, 'psi') <= 0 ? 'pressure' : 'pressureMax',
       expected: 'a cold gauge pressure',
+    });
+  }
+  if (valueIn(input.pressure, 'psi') > valueIn(input.pressureMax, 'psi') * (1 + 1e-9)) {
+    return fail({
+      code: 'tire.pressure-above-max',
+      what: `${formatQuantity(input.pressure)} is more than wheel, valve and sidewall hold (${formatQuantity(input.pressureMax)}).`,
+      where: 'pressure',
+      expected: 'the cold pressure the load needs, at most that',
+      next: 'A load that needs more than the tire holds is an overload at any speed: take it off.',
     });
   }
   const symbol = input.speedSymbol === undefined ? null : symbolSpeed(input.speedSymbol);
@@ -85,13 +111,7 @@ export function tireSpeed(input: {
   const asked = (value: number) => convertLike(quantity(value, 'mph'), input.speed);
   // Highest speed of an ST tire by the association's rule: pressure first, then load.
   const ruleMph =
-    input.family === 'ST'
-      ? room
-        ? symbolLimit === null
-          ? ST_MPH_PRESSURE
-          : ST_MPH_LOAD
-        : ST_MPH
-      : Number.POSITIVE_INFINITY;
+    input.family === 'ST' ? (room ? (symbolLimit === null ? ST_MPH_PRESSURE : ST_MPH_LOAD) : ST_MPH) : POSTED_MPH;
   const bySymbol = symbolLimit !== null && valueIn(symbolLimit, 'mph') <= ruleMph;
   const limit = bySymbol ? symbolLimit : asked(ruleMph);
   const fast = input.family === 'ST' && mph > ST_MPH;
@@ -108,9 +128,11 @@ export function tireSpeed(input: {
     loadShare: input.family === 'ST' && mph > ST_MPH_PRESSURE ? LOAD_SHARE_FAST : 1,
     limitedBy: bySymbol
       ? 'the speed symbol'
-      : room || input.family !== 'ST'
-        ? 'the ST speed rule'
-        : 'the highest pressure of wheel, valve and sidewall',
+      : input.family !== 'ST'
+        ? 'the highest speed of any public road'
+        : room
+          ? 'the ST speed rule'
+          : 'the highest pressure of wheel, valve and sidewall',
     cautions,
   });
 }

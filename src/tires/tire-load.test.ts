@@ -73,7 +73,7 @@ describe('tireLoad', () => {
     expect(lower.cautions.join()).toContain('sidewall');
     expect(
       codeOf(tireLoad({ ...st('D'), pressure: q('65 psi'), sidewall: { load: q('5,540 lb'), pressure: q('65 psi') } })),
-    ).toBe('tire.sidewall-implausible');
+    ).toBe('tire.rating-implausible');
   });
 
   it('keeps the families apart and divides passenger tires', () => {

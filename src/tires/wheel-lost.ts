@@ -9,13 +9,14 @@
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convert, formatQuantity, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
+import { AXLE_LOAD, SIDE_SHARE, TANDEM_LOAD, WHEEL_LOAD } from './ranges.ts';
 
 export interface WheelLimit {
   /** `tire`, `wheel` or `half the axle rating`. */
   readonly what: string;
   readonly rating: Quantity;
-  /** Rating less the most the remaining wheel can carry; negative: over. */
+  /** Rating less the most that any wheel left can carry; negative: over. */
   readonly margin: Quantity;
 }
 
@@ -51,14 +52,22 @@ export function oneWheelLost(input: {
   readonly sideShare?: Quantity | undefined;
   readonly suspension: 'torsion' | 'leaf';
 }): Result<OneWheelLost> {
+  const wrong = rangeProblem([
+    ['axleLoad', input.axleLoad, TANDEM_LOAD],
+    ['tireRating', input.tireRating, WHEEL_LOAD],
+    ['axleRating', input.axleRating, AXLE_LOAD],
+    ['wheelRating', input.wheelRating, WHEEL_LOAD],
+    ['sideShare', input.sideShare, SIDE_SHARE],
+  ]);
+  if (wrong !== null) return fail(wrong);
   const lb = valueIn(input.axleLoad, 'lb');
   const share = input.sideShare === undefined ? 0.5 : valueIn(input.sideShare, 'ratio');
-  if (lb <= 0 || share <= 0 || share >= 1) {
+  if (lb <= 0) {
     return fail({
       code: 'tire.wheel-lost',
-      what: lb <= 0 ? 'Axles carry something.' : 'A side carries more than nothing and less than all.',
-      where: lb <= 0 ? 'axleLoad' : 'sideShare',
-      expected: lb <= 0 ? 'a load above zero' : 'a share between 0 and 100 %',
+      what: 'Axles carry something.',
+      where: 'axleLoad',
+      expected: 'a load above zero',
     });
   }
   const unrated = (['tireRating', 'wheelRating', 'axleRating'] as const).find(
@@ -75,13 +84,15 @@ export function oneWheelLost(input: {
   const unit = input.axleLoad.unit;
   const mass = (pounds: number): Quantity => convert(quantity(pounds, 'lb'), unit);
   const high = lb * share;
+  // One wheel of the other side may carry all of that side, where the frame twists.
+  const worst = lb * Math.max(share, 1 - share);
   const ratings: readonly [string, number][] = [
     ['tire', valueIn(input.tireRating, 'lb')],
     ...(input.wheelRating === undefined ? [] : [['wheel', valueIn(input.wheelRating, 'lb')] as [string, number]]),
     ['half the axle rating', valueIn(input.axleRating, 'lb') / 2],
   ];
   const [weakest, least] = ratings.reduce((a, b) => (b[1] < a[1] ? b : a));
-  const over = ratings.some(([, rating]) => high > rating);
+  const over = ratings.some(([, rating]) => worst > rating);
   const cautions = [
     'Bounds, not a permission: only the trailer maker’s handbook can allow moving on three wheels. Call for help where it does not.',
     input.suspension === 'leaf'
@@ -91,14 +102,14 @@ export function oneWheelLost(input: {
   ];
   if (over)
     cautions.unshift(
-      `Over: the wheel that is left can carry ${formatQuantity(mass(high), { digits: 0 })}; ${weakest} allows ${formatQuantity(mass(least), { digits: 0 })}.`,
+      `Over: ${high < worst ? 'a wheel of the other side' : 'the wheel that is left'} can carry ${formatQuantity(mass(worst), { digits: 0 })}; ${weakest} allows ${formatQuantity(mass(least), { digits: 0 })}.`,
     );
   return ok({
     sameSide: { low: mass(high / 2), high: mass(high) },
     otherSide: { low: mass(0), high: mass(lb * (1 - share)) },
-    limits: ratings.map(([what, rating]) => ({ what, rating: mass(rating), margin: mass(rating - high) })),
+    limits: ratings.map(([what, rating]) => ({ what, rating: mass(rating), margin: mass(rating - worst) })),
     over,
-    unloadTo: mass(least / share),
+    unloadTo: mass(least / Math.max(share, 1 - share)),
     permitted: false,
     limitedBy: weakest,
     assumed: input.sideShare === undefined ? ['sideShare: both sides carry the same'] : [],

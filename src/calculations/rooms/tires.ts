@@ -1,31 +1,56 @@
 /** The calculations of the tires room: what a tire carries and at which pressure. */
 
 import * as z from 'zod/mini';
+import { limitOf, limitSource, limitText } from '../../catalog/index.ts';
 import {
+  AXLE_LOAD,
+  COLD_PRESSURE,
+  ELEVATION,
+  GAUGE_READING,
   LOAD_RANGES,
+  ROAD_SPEED,
   TIRE_FAMILIES,
+  TIRE_TEMPERATURE,
   tireLoad,
   tireMargins,
   tirePressureAt,
   tirePressureFor,
   tireSetNow,
   tireSpeed,
+  WHEEL_LOAD,
 } from '../../tires/index.ts';
 import { answer, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
 
 const rated = z.strictObject({
-  load: q('mass', 'maximum load, single'),
-  pressure: q('pressure', 'at this cold pressure'),
+  load: q('mass', 'maximum load of one tire', WHEEL_LOAD),
+  pressure: q('pressure', 'at this cold pressure', COLD_PRESSURE),
 });
 
 /** A tire as its sidewall names it. */
 export const tireFields = {
   size: z.string().check(z.describe('size as moulded: `ST225/75R15`')),
   family: z.enum(TIRE_FAMILIES).check(z.describe('letters before the size; LT-bias for older bias truck tires')),
-  loadRange: z.string().check(z.describe(`letter after LOAD RANGE: ${LOAD_RANGES.join(' ')}`)),
+  loadRange: z
+    .string()
+    .check(
+      z.describe(`letter after LOAD RANGE: ${LOAD_RANGES.join(' ')}; others only with their sidewall, so SL and XL`),
+    ),
   fitment: z.optional(z.enum(['single', 'dual']).check(z.describe('single where not given'))),
   sidewall: z.optional(rated.check(z.describe('maximum load and pressure of the sidewall; outranks every table'))),
   rows: z.optional(z.array(rated).check(z.describe('rows of the tire maker’s own table; outrank ours'))),
+  ratedFor: z.optional(
+    z
+      .enum(['single', 'dual'])
+      .check(z.describe('what the loads of `sidewall` and `rows` are for; one tire alone where not given')),
+  ),
+  wheel: z.optional(
+    z
+      .strictObject({
+        load: z.optional(q('mass', 'the most the wheel carries', WHEEL_LOAD)),
+        pressure: z.optional(q('pressure', 'highest cold pressure of wheel and valve', COLD_PRESSURE)),
+      })
+      .check(z.describe('as stamped on the wheel; the answer is held under it')),
+  ),
   vehicle: z.optional(
     z
       .enum(['trailer', 'truck', 'car'])
@@ -47,10 +72,32 @@ const TABLE_SOURCES: readonly CalculationSource[] = [
     text: '49 CFR 571.120 S5.1.2: a passenger tire on a trailer counts for its rating divided by 1.10',
     kind: 'regulation',
   },
+  {
+    text: 'one tire of a pair: the least share of its single load that any published row of a pair shows (LT 0.903, bias 0.876)',
+    kind: 'handbook',
+  },
+  {
+    text: 'no rating above the load index table (ISO 4000-1, ETRTO) for its kind, nor a fifth above the Tire and Rim Association load formula for its size; which index each kind reaches is',
+    kind: 'standard',
+    tag: 'memory',
+  },
 ];
+const RESERVE: CalculationSource = {
+  text: `a reserve of ${limitText({ is: limitOf('tire-reserve-least') })} of the rating: ${limitSource('tire-reserve-least').title.toLowerCase()}`,
+  kind: 'common practice',
+};
+const LABEL: CalculationSource = {
+  text: 'the cold pressure of the vehicle’s label (49 CFR 571.110 S4.3)',
+  kind: 'regulation',
+  tag: 'memory',
+};
+const RATINGS: CalculationSource = {
+  text: '49 CFR 567.4 and 571.3: GVWR and GAWR are the maker’s figures, on the certification label',
+  kind: 'regulation',
+};
 const PLACARD = 'The trailer’s placard, the sidewall and the tire maker’s table outrank this.';
 const COLD = 'Cold means not driven for three hours or under a mile; never bleed a hot tire.';
-const limitedAnd = { basis: z.string().check(z.describe('table, between-rows, below-table or lowest-row')) };
+const basis = (text: string) => ({ basis: z.string().check(z.describe(text)) });
 
 const margin = z.strictObject({
   place: z.string(),
@@ -66,13 +113,30 @@ export const tireCalculations: readonly Calculation[] = [
     title: 'What a tire carries at a pressure',
     room: 'tires',
     summary: 'The load one tire may carry at its cold gauge pressure.',
-    input: z.strictObject({ ...tireFields, pressure: q('pressure', 'cold gauge pressure') }),
-    output: answer({ load: out('mass', 'what one tire may carry'), ...limitedAnd }),
+    input: z.strictObject({ ...tireFields, pressure: q('pressure', 'cold gauge pressure', COLD_PRESSURE) }),
+    output: answer({
+      load: out('mass', 'what one tire may carry'),
+      ...basis('table, between-rows, or below-table'),
+    }),
     cautions: [PLACARD, COLD],
     sources: TABLE_SOURCES,
     formula:
       'published row; between rows load · (p/p_row)^n from both sides, the smaller, less 1 %; never above the last row; below the first a straight line to zero',
     range: 'sizes in the table, or any with its sidewall or its maker’s rows',
+    envelope: {
+      minimum:
+        'a pressure from half of the lowest row upward; less is a flat tire and carries nothing that can be named',
+      floor: 'below the lowest row a straight line to zero, under every published table, and said to be no rating',
+      reserve: 'none: a rating, not a load to aim at',
+      ceiling:
+        'the last row of the load range, the sidewall and the wheel; what is entered, the load index table of its kind and a tenth above the published rows',
+      rounding: 'down: between rows the smaller of two laws, less 1 %; a pair by the least published share',
+      laws: [
+        { input: 'pressure', worse: 'less', output: 'load', severer: 'lesser' },
+        { input: 'fitment', worse: ['single', 'dual'], output: 'load', severer: 'lesser' },
+        { input: 'loadRange', worse: ['E', 'D', 'C', 'B'], output: 'load', severer: 'lesser' },
+      ],
+    },
     example: {
       input: { size: 'ST225/75R15', family: 'ST', loadRange: 'D', pressure: '65 psi' },
       output: { load: { value: 2540, unit: 'lb' }, basis: 'table' },
@@ -84,25 +148,64 @@ export const tireCalculations: readonly Calculation[] = [
     title: 'The pressure a load needs',
     room: 'tires',
     summary: 'The cold pressure to set for the load on the heaviest wheel of an axle.',
-    input: z.strictObject({ ...tireFields, load: q('mass', 'load on this wheel') }),
+    input: z.strictObject({
+      ...tireFields,
+      load: q('mass', 'load on this wheel', WHEEL_LOAD),
+      labelPressure: z.optional(
+        q(
+          'pressure',
+          'cold pressure of the vehicle’s label, for this size; the answer never goes under it',
+          COLD_PRESSURE,
+        ),
+      ),
+    }),
     output: answer({
       pressure: out('pressure', 'cold pressure to set'),
-      ...limitedAnd,
+      ...basis('table, between-rows, lowest-row, or label'),
+      pressureLeast: out('pressure', 'the least that carries the load at all; under it the tire is not to be used'),
       loadAtPressure: out('mass', 'what the tire may carry there'),
       margin: out('mass', 'that less the load'),
+      reserve: out('ratio', 'the margin as a share of what it may carry'),
+      reserveKept: z.boolean().check(z.describe('no: less is left than the usual reserve; a limit')),
+      floor: z.enum(['label', 'table']).check(z.describe('what the pressure is not allowed to fall under')),
       pressureMax: out('pressure', 'the highest cold pressure of this tire'),
     }),
     cautions: [PLACARD, COLD],
-    sources: TABLE_SOURCES,
-    formula: 'the first published row that carries the load; between rows far apart the law, rounded up to 5 psi',
+    sources: [...TABLE_SOURCES, LABEL, RESERVE],
+    formula:
+      'the first published row that carries load/(1 − reserve); between rows far apart the law, rounded up to 5 psi; never under the label or the first row, never over sidewall, wheel or load range',
     range: 'loads up to the last row; no pressure below the first row is named',
+    envelope: {
+      minimum: 'a load above zero, from the heaviest wheel of the axle',
+      floor: 'the label’s cold pressure; where it is not given the first row of the table, and the answer says so',
+      reserve: 'a tenth of the rating; given up before a maximum is passed, and then said to be a limit',
+      ceiling: 'sidewall, wheel and load range; a load above the last row is refused, a label above them too',
+      rounding: 'up: to the next row, or to 5 psi between rows far apart',
+      laws: [
+        { input: 'load', worse: 'more', output: 'pressure', severer: 'greater' },
+        { input: 'load', worse: 'more', output: 'pressureLeast', severer: 'greater' },
+        { input: 'labelPressure', worse: 'more', output: 'pressure', severer: 'greater' },
+        { input: 'wheel.pressure', worse: 'less', output: 'reserve', severer: 'lesser' },
+        { input: 'fitment', worse: ['single', 'dual'], output: 'pressure', severer: 'greater' },
+      ],
+    },
     example: {
-      input: { size: 'ST225/75R15', family: 'ST', loadRange: 'D', load: '2,000 lb' },
+      input: {
+        size: 'ST225/75R15',
+        family: 'ST',
+        loadRange: 'D',
+        load: '2,020 lb',
+        labelPressure: '50 psi',
+        wheel: { pressure: '65 psi', load: '2,540 lb' },
+      },
       output: {
-        pressure: { value: 45, unit: 'psi' },
+        pressure: { value: 55, unit: 'psi' },
         basis: 'table',
-        loadAtPressure: { value: 2020, unit: 'lb' },
-        margin: { value: 20, unit: 'lb' },
+        pressureLeast: { value: 50, unit: 'psi' },
+        loadAtPressure: { value: 2270, unit: 'lb' },
+        margin: { value: 250, unit: 'lb' },
+        reserveKept: true,
+        floor: 'label',
       },
     },
     run: tirePressureFor,
@@ -117,16 +220,16 @@ export const tireCalculations: readonly Calculation[] = [
         .array(
           z.strictObject({
             name: z.string().check(z.describe('`axle 1`')),
-            load: q('mass', 'load of the axle from a scale'),
-            rating: z.optional(q('mass', 'GAWR')),
+            load: q('mass', 'load of the axle from a scale', AXLE_LOAD),
+            rating: z.optional(q('mass', 'GAWR', AXLE_LOAD)),
             tires: z
               .array(
                 z.strictObject({
                   ...tireFields,
                   place: z.string().check(z.describe('`axle 1, left`')),
                   side: z.enum(['left', 'right']).check(z.describe('which side')),
-                  pressure: q('pressure', 'cold gauge pressure'),
-                  load: z.optional(q('mass', 'load of this wheel, where it was weighed alone')),
+                  pressure: q('pressure', 'cold gauge pressure', COLD_PRESSURE),
+                  load: z.optional(q('mass', 'load of this wheel, where it was weighed alone', WHEEL_LOAD)),
                 }),
               )
               .check(z.describe('its tires, left and right')),
@@ -139,6 +242,7 @@ export const tireCalculations: readonly Calculation[] = [
       axles: z.array(margin).check(z.describe('every axle')),
       sides: z.array(margin).check(z.describe('left and right')),
       underRated: z.array(z.string()).check(z.describe('axles whose tires are rated for less than the axle')),
+      thin: z.array(z.string()).check(z.describe('tires with less than the usual reserve left, or over')),
       tightest: margin.check(z.describe('the tire with the least share left')),
     }),
     cautions: [PLACARD, 'Sides are rarely equal: weigh each wheel once.'],
@@ -148,9 +252,23 @@ export const tireCalculations: readonly Calculation[] = [
         text: '49 CFR 571.110, 571.120 S5.1.2: the tires of an axle are rated together for at least its GAWR',
         kind: 'regulation',
       },
+      RATINGS,
+      RESERVE,
     ],
     formula: 'margin = rating at pressure − load',
     range: 'one size, family and load range across an axle',
+    envelope: {
+      minimum: 'a load from a scale, and a cold pressure from half of the lowest row upward',
+      floor: 'none: a margin below zero is said to be over',
+      reserve: 'a tenth of the rating; a tire with less is named as a limit',
+      ceiling: 'the ratings of tire-load; axles to 20,000 lb',
+      rounding: 'as tire-load: down',
+      laws: [
+        { input: 'axles.*.load', worse: 'more', output: 'tires.*.margin', severer: 'lesser' },
+        { input: 'axles.*.load', worse: 'more', output: 'tightest.share', severer: 'lesser' },
+        { input: 'axles.*.tires.*.pressure', worse: 'less', output: 'tires.*.margin', severer: 'lesser' },
+      ],
+    },
     example: {
       input: {
         axles: [
@@ -190,11 +308,11 @@ export const tireCalculations: readonly Calculation[] = [
     room: 'tires',
     summary: 'What a tire set here will show there, with the change of temperature and height.',
     input: z.strictObject({
-      gauge: q('pressure', 'gauge pressure now'),
-      temperature: q('temperature', 'temperature of the tire now'),
-      elevation: z.optional(q('length', 'height above sea level now; sea level where not given')),
-      toTemperature: z.optional(q('temperature', 'temperature there; the same where not given')),
-      toElevation: z.optional(q('length', 'height there; the same where not given')),
+      gauge: q('pressure', 'gauge pressure now', GAUGE_READING),
+      temperature: q('temperature', 'temperature of the tire now', TIRE_TEMPERATURE),
+      elevation: z.optional(q('length', 'height above sea level now; sea level where not given', ELEVATION)),
+      toTemperature: z.optional(q('temperature', 'temperature there; the same where not given', TIRE_TEMPERATURE)),
+      toElevation: z.optional(q('length', 'height there; the same where not given', ELEVATION)),
     }),
     output: answer({ gauge: out('pressure', 'gauge pressure there') }),
     cautions: [COLD, 'A real tire gives a little: the true change is slightly smaller.'],
@@ -204,6 +322,19 @@ export const tireCalculations: readonly Calculation[] = [
     ],
     formula: 'p₂ = (p₁ + air₁) · T₂/T₁ − air₂, absolute temperatures',
     range: '−60 to 85 °C; −600 to 9,000 m',
+    envelope: {
+      minimum: 'a gauge pressure of zero or more, and temperatures that air has',
+      floor: 'none: below zero means lower than the air outside, and is said to be a flat tire',
+      reserve: 'none: physics, not a limit',
+      ceiling: 'readings to 150 psi; the answer is not held against a sidewall, which tire-set-now does',
+      rounding: 'none: the exact law; a real tire changes slightly less',
+      laws: [
+        { input: 'gauge', worse: 'less', output: 'gauge', severer: 'lesser' },
+        { input: 'toTemperature', worse: 'more', output: 'gauge', severer: 'greater' },
+        { input: 'toTemperature', worse: 'less', output: 'gauge', severer: 'lesser' },
+        { input: 'toElevation', worse: 'more', output: 'gauge', severer: 'greater' },
+      ],
+    },
     example: {
       input: {
         gauge: '65 psi',
@@ -222,11 +353,13 @@ export const tireCalculations: readonly Calculation[] = [
     room: 'tires',
     summary: 'What the gauge must show here, so that the tire has its target pressure where it will run.',
     input: z.strictObject({
-      target: q('pressure', 'pressure wanted there'),
-      targetTemperature: q('temperature', 'temperature of the tire there, cold'),
-      targetElevation: q('length', 'height above sea level there'),
-      temperature: q('temperature', 'temperature of the tire now'),
-      elevation: q('length', 'height above sea level now'),
+      target: q('pressure', 'pressure wanted there', GAUGE_READING),
+      targetTemperature: q('temperature', 'temperature of the tire there, cold', TIRE_TEMPERATURE),
+      targetElevation: q('length', 'height above sea level there', ELEVATION),
+      temperature: q('temperature', 'temperature of the tire now', TIRE_TEMPERATURE),
+      elevation: q('length', 'height above sea level now', ELEVATION),
+      sidewallMax: z.optional(q('pressure', 'highest cold pressure of the sidewall', COLD_PRESSURE)),
+      wheelMax: z.optional(q('pressure', 'highest cold pressure of the wheel and its valve', COLD_PRESSURE)),
     }),
     output: answer({ gauge: out('pressure', 'what to set now') }),
     cautions: [COLD, 'Never above the sidewall’s, wheel’s or valve’s maximum, here or there.'],
@@ -236,6 +369,17 @@ export const tireCalculations: readonly Calculation[] = [
     ],
     formula: 'p = (target + air_there) · T/T_there − air_here',
     range: '−60 to 85 °C; −600 to 9,000 m',
+    envelope: {
+      minimum: 'a target of zero or more, and temperatures that air has',
+      floor: 'none of its own: an answer below the target says that the tire is soft until it is there',
+      reserve: 'none: the target brings its own',
+      ceiling: 'sidewall and wheel, here and there: an answer or a target above them is refused',
+      rounding: 'none: the exact law',
+      laws: [
+        { input: 'temperature', worse: 'more', output: 'gauge', severer: 'greater' },
+        { input: 'targetTemperature', worse: 'less', output: 'gauge', severer: 'greater' },
+      ],
+    },
     example: {
       input: {
         target: '70.26 psi',
@@ -243,6 +387,8 @@ export const tireCalculations: readonly Calculation[] = [
         targetElevation: '0 ft',
         temperature: '40 °F',
         elevation: '5,000 ft',
+        sidewallMax: '95 psi',
+        wheelMax: '110 psi',
       },
       output: { gauge: { value: 65, unit: 'psi' } },
     },
@@ -255,10 +401,10 @@ export const tireCalculations: readonly Calculation[] = [
     summary: 'Whether a speed is allowed, and what it asks of pressure and load.',
     input: z.strictObject({
       family: z.enum(TIRE_FAMILIES).check(z.describe('letters before the size')),
-      speed: q('speed', 'highest speed of the trip'),
+      speed: q('speed', 'highest speed of the trip', ROAD_SPEED),
       speedSymbol: z.optional(z.string().check(z.describe('letter after the load index, where there is one'))),
-      pressure: q('pressure', 'cold pressure the load needs'),
-      pressureMax: q('pressure', 'lowest of the sidewall’s, wheel’s and valve’s maximum'),
+      pressure: q('pressure', 'cold pressure the load needs', COLD_PRESSURE),
+      pressureMax: q('pressure', 'lowest of the sidewall’s, wheel’s and valve’s maximum', COLD_PRESSURE),
     }),
     output: answer({
       allowed: z.boolean().check(z.describe('whether that speed is allowed')),
@@ -280,6 +426,20 @@ export const tireCalculations: readonly Calculation[] = [
     ],
     formula: 'table rule; the speed symbol caps everything',
     range: 'ST tires with or without a symbol; others only with theirs',
+    envelope: {
+      minimum: 'a speed above zero; for other than ST tires the speed symbol',
+      floor: 'the cold pressure that the load needs',
+      reserve: '10 psi more above 65 mph, 10 % less load above 75 mph (ST)',
+      ceiling:
+        'the maximum of wheel, valve and sidewall, else 65 mph; the symbol; 85 mph, the most any public road allows',
+      rounding: 'none: the steps of the rule',
+      laws: [
+        { input: 'speed', worse: 'more', output: 'allowed', severer: [true, false] },
+        { input: 'speed', worse: 'more', output: 'loadShare', severer: 'lesser' },
+        { input: 'pressureMax', worse: 'less', output: 'limit', severer: 'lesser' },
+        { input: 'pressure', worse: 'more', output: 'limit', severer: 'lesser' },
+      ],
+    },
     example: {
       input: { family: 'ST', speed: '70 mph', pressure: '65 psi', pressureMax: '80 psi' },
       output: { allowed: true, limit: { value: 75, unit: 'mph' }, pressure: { value: 75, unit: 'psi' }, loadShare: 1 },

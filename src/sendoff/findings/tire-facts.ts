@@ -124,7 +124,7 @@ export function pressureForLoad(context: TiresSeen, tire: TireOnRig): Result<Req
   const needed = tirePressureFor({ ...tire.spec, load: carried.load });
   if (!needed.ok) return needed;
   return ok({
-    pressure: needed.value.pressure,
+    pressure: needed.value.pressureLeast,
     why: `for ${context.show(carried.load, 0)} a tire`,
     evidence: [carried.entry.id, tire.part.fit.id],
     sources: needed.value.sourcesUsed,
