@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Result, unwrap } from '../problem/index.ts';
-import { parseQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { parseQuantity, type Quantity, quantity } from '../quantity/index.ts';
 import {
   chart100lb,
   coAlarm,
   cylinderContent,
   cylinderFill,
-  leakDrop,
   propaneVaporPascal,
   temperatureShare,
   vaporization,
@@ -94,19 +93,6 @@ describe('vaporization', () => {
     expect(codeOf(vaporization({ cylinder: '100 lb', fill: q('50 %'), temperature: q('200 °F') }))).toBe(
       'gas.temperature',
     );
-  });
-});
-
-describe('leakDrop', () => {
-  it('passes only where nothing was lost', () => {
-    const test = { volume: q('0.05 ft³'), time: q('3 min') };
-    expect(unwrap(leakDrop({ ...test, drop: q('0 in. w.c.') })).passed).toBe(true);
-    expect(unwrap(leakDrop({ ...test, drop: q('0.1 in. w.c.') })).passed).toBe(false);
-    expect(codeOf(leakDrop({ ...test, drop: q('-1 in. w.c.') }))).toBe('gas.leak-rise');
-    expect(codeOf(leakDrop({ ...test, time: q('0 min'), drop: q('0 psi') }))).toBe('gas.leak-test');
-    const metric = unwrap(leakDrop({ volume: q('1.41584 L'), time: q('3 min'), drop: q('2.49089 mbar') }));
-    expect(metric.leak.unit).toBe('L/h');
-    expect(valueIn(metric.leak, 'ft3/h')).toBeCloseTo(0.0024583, 6);
   });
 });
 

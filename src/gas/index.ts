@@ -5,8 +5,10 @@
 
 export type { CoAlarm } from './carbon-monoxide.ts';
 export { coAlarm } from './carbon-monoxide.ts';
-export type { LeakDrop } from './leak.ts';
-export { leakDrop } from './leak.ts';
+export type { LeakDrop, LeakDropInput, LeakVerdict } from './leak.ts';
+export { LEAK_VERDICTS, leakDrop } from './leak.ts';
+export type { LeakMethod, LeakTest } from './leak-methods.ts';
+export { LEAK_METHODS, LEAK_TESTS } from './leak-methods.ts';
 export type { CylinderContent, CylinderFill, VaporPressure } from './propane.ts';
 export {
   cylinderContent,

@@ -6,6 +6,7 @@ import {
   coAlarm,
   cylinderContent,
   cylinderFill,
+  type LeakMethod,
   leakDrop,
   PROPANE_BTU_A_CUBIC_FOOT,
   PROPANE_BTU_A_GALLON,
@@ -106,6 +107,45 @@ describe('vaporization', () => {
   });
 });
 
+describe('pressure tests of gas piping', () => {
+  const verdict = (method: LeakMethod, start: string, minutes: number, step: string) =>
+    unwrap(
+      leakDrop({
+        method,
+        startPressure: q(start),
+        drop: q('0 psi'),
+        time: quantity(minutes, 'min'),
+        gaugeStep: q(step),
+        steady: true,
+      }),
+    ).verdict;
+
+  it('Washington WAC 296-150C-1460: 10 to 14 in. w.c. for 10 minutes, appliances connected', () => {
+    const held = (start: string, minutes: number) => verdict('appliances-connected', start, minutes, '0.1 in. w.c.');
+    expect([held('10 in. w.c.', 10), held('14 in. w.c.', 10)]).toEqual(['held', 'held']);
+    expect([held('9.9 in. w.c.', 10), held('14.1 in. w.c.', 10), held('11 in. w.c.', 9.9)]).toEqual(
+      Array(3).fill('not-a-test'),
+    );
+    // The ten seconds that used to pass.
+    expect(held('11 in. w.c.', 10 / 60)).toBe('not-a-test');
+  });
+
+  it('WAC 296-150V-1450: 10 psi for 15 minutes on a gauge read to 0.1 psi, piping alone', () => {
+    expect(verdict('piping-alone', '10 psi', 15, '0.1 psi')).toBe('held');
+    expect(verdict('piping-alone', '9.9 psi', 15, '0.1 psi')).toBe('not-a-test');
+    expect(verdict('piping-alone', '10 psi', 14.9, '0.1 psi')).toBe('not-a-test');
+    expect(verdict('piping-alone', '10 psi', 15, '0.2 psi')).toBe('not-a-test');
+  });
+
+  it('NFPA 54 annex C (trade magazine, 2016): 9 ± 1/2 in. w.c.; three minutes from memory', () => {
+    const held = (start: string, minutes: number) => verdict('regulator-unlocked', start, minutes, '0.1 in. w.c.');
+    expect([held('8.5 in. w.c.', 3), held('9.5 in. w.c.', 3)]).toEqual(['held', 'held']);
+    expect([held('8.4 in. w.c.', 3), held('9.6 in. w.c.', 3), held('9 in. w.c.', 2.9)]).toEqual(
+      Array(3).fill('not-a-test'),
+    );
+  });
+});
+
 describe('carbon monoxide alarms (UL 2034, three makers’ handbooks)', () => {
   const verdict = (ppm: number, minutes: number) =>
     unwrap(coAlarm({ concentration: quantity(ppm, 'ppmv'), time: quantity(minutes, 'min') })).verdict;
@@ -165,9 +205,18 @@ describe('our own arithmetic, not an outside check: gas', () => {
     [0.1, 2, 3, 0.00983, 24.5],
   ])('%d ft³ losing %d in. w.c. in %d min', (volume, drop, minutes, flow, btu) => {
     const leak = unwrap(
-      leakDrop({ volume: quantity(volume, 'ft3'), drop: quantity(drop, 'inH2O'), time: quantity(minutes, 'min') }),
+      leakDrop({
+        method: 'appliances-connected',
+        startPressure: q('11 in. w.c.'),
+        gaugeStep: q('0.1 in. w.c.'),
+        steady: true,
+        volume: quantity(volume, 'ft3'),
+        drop: quantity(drop, 'inH2O'),
+        time: quantity(minutes, 'min'),
+      }),
     );
-    expect(leak.leak.value).toBeCloseTo(flow, 5);
-    expect(leak.heat.value).toBeCloseTo(btu, 1);
+    expect(leak.verdict).toBe('leaks');
+    expect(leak.leak!.value).toBeCloseTo(flow, 5);
+    expect(leak.heat!.value).toBeCloseTo(btu, 1);
   });
 });

@@ -1,7 +1,17 @@
 /** The calculations of the gas room. */
 
 import * as z from 'zod/mini';
-import { coAlarm, cylinderContent, cylinderFill, leakDrop, vaporization, vaporPressure } from '../../gas/index.ts';
+import {
+  coAlarm,
+  cylinderContent,
+  cylinderFill,
+  LEAK_METHODS,
+  LEAK_VERDICTS,
+  leakDrop,
+  vaporization,
+  vaporPressure,
+} from '../../gas/index.ts';
+import { range } from '../../quantity/index.ts';
 import { answer, bounds, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
 
 const PROPANE: CalculationSource = {
@@ -146,31 +156,87 @@ export const gasCalculations: readonly Calculation[] = [
   }),
   define({
     id: 'leak-drop',
-    title: 'From a pressure drop to a leak',
+    title: 'Did a pressure test of the gas hold',
     room: 'gas',
-    summary: 'How large a leak is, from what a manometer lost in a time. Only no loss passes.',
+    summary:
+      'Whether a test by a published method held, and from a drop how large the leak is. Less than the method is no test.',
     input: z.strictObject({
-      volume: q('volume', 'inside volume of the piping under test'),
-      drop: q('pressure', 'pressure lost'),
-      time: q('time', 'over this time'),
-      elevation: z.optional(q('length', 'height above sea level; sea level where not given')),
+      method: z
+        .enum(LEAK_METHODS)
+        .check(
+          z.describe(
+            'appliances-connected: 10 to 14 in. w.c., 10 min; regulator-unlocked: 9 in. w.c., 3 min; piping-alone: 10 psi, 15 min, appliances and regulators off',
+          ),
+        ),
+      startPressure: q('pressure', 'at the start, on the gauge', range(0, 60, 'psi')),
+      drop: q('pressure', 'pressure lost; 0 where it held', range(-60, 60, 'psi')),
+      time: q('time', 'from start to end', range(0, 48, 'h')),
+      gaugeStep: q('pressure', 'smallest change to be seen on the gauge', range(0, 10, 'psi')),
+      steady: z
+        .boolean()
+        .check(z.describe('burners and pilots off, air and pipe at one temperature, no sun on them, all the while')),
+      volume: z.optional(
+        q('volume', 'inside volume of the piping: 0.1 ft³ for 100 ft of 3/8 in tube', range(0, 10, 'ft3')),
+      ),
+      elevation: z.optional(
+        q('length', 'height above sea level; sea level where not given', range(-1500, 15_000, 'ft')),
+      ),
     }),
     output: answer({
-      passed: z.boolean().check(z.describe('nothing was lost')),
-      leak: out('flow', 'leak'),
-      heat: out('power', 'the same as propane'),
+      verdict: z.enum(LEAK_VERDICTS).check(z.describe('held, not a test (neither passed nor failed), or leaks')),
+      missing: z.array(z.string()).check(z.describe('what is missing to be a test of the method')),
+      leak: z.nullable(out('flow', 'leak; null without the volume')),
+      heat: z.nullable(out('power', 'the same as propane')),
+      hidden: z.nullable(out('power', 'leak that moves the gauge by less than its smallest step')),
     }),
     cautions: [FITTER],
     sources: [
       { text: 'gas law', kind: 'physics' },
       { text: 'no drop in 10 minutes at 10 to 14 in. w.c.: Washington WAC 296-150C-1460', kind: 'regulation' },
-      { text: 'no drop at 9 in. w.c.: method of NFPA 54 annex C, as described in a trade magazine', kind: 'standard' },
+      { text: 'no drop in 15 minutes at 10 psi, gauge to 0.1 psi: WAC 296-150V-1450', kind: 'regulation' },
+      {
+        text: 'no drop at 9 ± 1/2 in. w.c.: NFPA 54 annex C, as described in a trade magazine of 2016',
+        kind: 'standard',
+      },
+      { text: '3 minutes at 9 in. w.c.', kind: 'standard', tag: 'memory' },
+      { text: 'no sun or heat on the pipe: a heater maker’s manual of 2019', kind: 'handbook' },
+      { text: 'a manometer shows 0.2 in. w.c.', kind: 'common practice' },
     ],
     formula: 'V · Δp/(air · t)',
-    range: 'low-pressure side, air and pipe at one temperature',
+    range: 'after the regulator, by one of three published methods',
+    envelope: {
+      minimum: 'the method’s start pressure, its minutes, its gauge and a steady temperature; less is no test',
+      floor: 'any drop is a leak, by any method and in any time',
+      reserve: 'none: nothing may be lost',
+      ceiling: '14 in. w.c. on connected appliances, 30 psi on piping alone; more is no test',
+      rounding: 'the leak that the gauge can hide is given with the answer',
+      laws: [
+        { input: 'time', worse: 'less', output: 'verdict', severer: LEAK_VERDICTS },
+        { input: 'time', worse: 'less', output: 'hidden', severer: 'greater' },
+        { input: 'drop', worse: 'more', output: 'verdict', severer: LEAK_VERDICTS },
+        { input: 'drop', worse: 'more', output: 'leak', severer: 'greater' },
+        { input: 'volume', worse: 'more', output: 'hidden', severer: 'greater' },
+        { input: 'gaugeStep', worse: 'more', output: 'verdict', severer: LEAK_VERDICTS },
+        { input: 'gaugeStep', worse: 'more', output: 'hidden', severer: 'greater' },
+        { input: 'steady', worse: [true, false], output: 'verdict', severer: LEAK_VERDICTS },
+      ],
+    },
     example: {
-      input: { volume: '0.05 ft³', drop: '1 in. w.c.', time: '3 min' },
-      output: { passed: false, leak: { value: 0.00246, unit: 'ft3/h' }, heat: { value: 6.12, unit: 'BTU/h' } },
+      input: {
+        method: 'appliances-connected',
+        startPressure: '11 in. w.c.',
+        drop: '0 in. w.c.',
+        time: '10 min',
+        gaugeStep: '0.1 in. w.c.',
+        steady: true,
+        volume: '0.05 ft³',
+      },
+      output: {
+        verdict: 'held',
+        missing: [],
+        leak: { value: 0, unit: 'ft3/h' },
+        hidden: { value: 0.18, unit: 'BTU/h' },
+      },
     },
     run: leakDrop,
   }),
