@@ -1,46 +1,10 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Result, unwrap } from '../problem/index.ts';
 import { parseQuantity, type Quantity, quantity } from '../quantity/index.ts';
-import { brakeAdjustment, brakeCurrent, DRUM_SIZES, stopping, wheelTorque, wheelTorques } from './index.ts';
+import { brakeAdjustment, stopping, wheelTorque, wheelTorques } from './index.ts';
 
 const q = (text: string): Quantity => unwrap(parseQuantity(text));
 const codeOf = (result: Result<unknown>) => (result.ok ? 'ok' : result.problems[0]!.code);
-
-describe('brakeCurrent', () => {
-  const four = { brakes: 4, size: '12 in' as const };
-
-  it('tells open, low, healthy and shorted apart', () => {
-    const verdict = (amperes: string) => unwrap(brakeCurrent({ ...four, current: q(amperes) })).verdict;
-    expect(['0 A', '9 A', '11.5 A', '13 A', '16 A'].map(verdict)).toEqual([
-      'open',
-      'low',
-      'in-service',
-      'above-service',
-      'short',
-    ]);
-    expect(unwrap(brakeCurrent({ ...four, current: q('9 A') })).magnetsOut).toBe(1);
-    expect(unwrap(brakeCurrent({ ...four, current: q('0 A') })).magnetsOut).toBe(4);
-    expect(unwrap(brakeCurrent(four)).verdict).toBeNull();
-    expect(codeOf(brakeCurrent({ ...four, brakes: 2.5 }))).toBe('brakes.count');
-    expect(codeOf(brakeCurrent({ ...four, voltage: q('120 V') }))).toBe('brakes.reading');
-  });
-
-  it('keeps its bands in order for every size, number and voltage', () => {
-    fc.assert(
-      fc.property(
-        fc.constantFrom(...DRUM_SIZES),
-        fc.integer({ min: 1, max: 6 }),
-        fc.double({ min: 9, max: 14, noNaN: true }),
-        (size, brakes, volts) => {
-          const { expected, most } = unwrap(brakeCurrent({ size, brakes, voltage: quantity(volts, 'V') }));
-          expect(expected.low.value).toBeLessThan(expected.high.value);
-          expect(expected.high.value).toBeLessThan(most.value);
-        },
-      ),
-    );
-  });
-});
 
 describe('brakeAdjustment', () => {
   it('is due after 200 miles, then every 3,000', () => {

@@ -5,8 +5,15 @@
 
 export type { BrakeAdjustment } from './adjustment.ts';
 export { brakeAdjustment } from './adjustment.ts';
-export type { BrakeCurrent, DrumSize } from './current.ts';
-export { brakeCurrent, DRUM_SIZES, magnetMaximum } from './current.ts';
+export type {
+  BrakeCurrent,
+  BrakeCurrentInput,
+  BrakeReading,
+  BrakeVerdict,
+  DrumSize,
+  JudgedReading,
+} from './current.ts';
+export { BRAKE_AMPERES, BRAKE_VERDICTS, BRAKE_VOLTS, BRAKES_MOST, brakeCurrent, DRUM_SIZES } from './current.ts';
 export type { Stopping, StoppingClass } from './stopping.ts';
 export { STOPPING_CLASSES, STOPPING_RULE, stopping } from './stopping.ts';
 export type { WheelTorqueRow } from './tables/wheel-torque.ts';

@@ -2,6 +2,10 @@
 
 import * as z from 'zod/mini';
 import {
+  BRAKE_AMPERES,
+  BRAKE_VERDICTS,
+  BRAKE_VOLTS,
+  BRAKES_MOST,
   brakeAdjustment,
   brakeCurrent,
   DRUM_SIZES,
@@ -14,38 +18,96 @@ import { answer, bounds, type Calculation, define, out, q } from '../calculation
 export const brakeCalculations: readonly Calculation[] = [
   define({
     id: 'brake-current',
-    title: 'What the brakes should draw',
+    title: 'What the brakes draw, and which of them a reading proves',
     room: 'brakes',
-    summary: 'Expected current by number and size of electric brakes, and what a reading says.',
+    summary: 'Expected current of electric brakes, and what readings at each wheel, each axle or all together prove.',
     input: z.strictObject({
-      brakes: z.int().check(z.describe('electric brakes: 2, 4 or 6')),
+      brakes: z.int().check(z.gte(1), z.lte(BRAKES_MOST), z.describe('electric brakes: 2, 4 or 6')),
       size: z.enum(DRUM_SIZES).check(z.describe('drum diameter')),
-      current: z.optional(q('electric-current', 'measured at full application')),
-      voltage: z.optional(q('electric-potential', 'at the brakes meanwhile; 12 V where not given')),
+      readings: z.optional(
+        z
+          .array(
+            z.strictObject({
+              where: z.string().check(z.maxLength(100), z.describe('wheel or axle')),
+              brakes: z.int().check(z.gte(1), z.lte(BRAKES_MOST), z.describe('1 for a wheel, 2 for an axle')),
+              current: q('electric-current', 'at full application', BRAKE_AMPERES),
+            }),
+          )
+          .check(z.maxLength(BRAKES_MOST), z.describe('each wheel or axle by itself: only this proves each brake')),
+      ),
+      current: z.optional(q('electric-current', 'all brakes together, where only that was measured', BRAKE_AMPERES)),
+      voltage: z.optional(q('electric-potential', 'at the brakes meanwhile', BRAKE_VOLTS)),
     }),
     output: answer({
-      expected: bounds('electric-current', 'in service'),
-      most: out('electric-current', 'sound magnets can draw'),
+      expected: bounds('electric-current', 'in service, all brakes'),
+      most: out('electric-current', 'all sound magnets at 20 °C'),
+      spans: z
+        .array(
+          z.strictObject({
+            magnets: z.number().check(z.describe('sound magnets')),
+            low: out('electric-current', 'hot'),
+            high: out('electric-current', 'cold'),
+          }),
+        )
+        .check(z.describe('what so many sound magnets can draw')),
+      readings: z
+        .array(
+          z.strictObject({
+            where: z.string(),
+            brakes: z.number(),
+            current: out('electric-current', 'as measured'),
+            verdict: z.enum(BRAKE_VERDICTS).check(z.describe('of this reading')),
+            drawing: z
+              .strictObject({ least: z.number(), most: z.number() })
+              .check(z.describe('sound magnets that can be behind it')),
+          }),
+        )
+        .check(z.describe('each reading judged')),
       verdict: z
-        .nullable(z.enum(['open', 'low', 'in-service', 'above-service', 'short']))
-        .check(z.describe('null where nothing was measured')),
-      magnetsOut: z.nullable(z.number()).check(z.describe('magnets that may be without current')),
+        .nullable(z.enum(BRAKE_VERDICTS))
+        .check(z.describe('the worst of them; null where nothing was measured')),
+      unread: z.number().check(z.describe('brakes in no reading')),
     }),
     cautions: [],
     sources: [
       { text: '3.0 A a brake (2.5 A for 7 in): an axle maker’s service table', kind: 'handbook' },
       { text: 'two healthy brakes 5.5 to 6.0 A: a light-tower maker’s manual of 2016', kind: 'handbook' },
-      { text: 'maxima by magnet resistance: a trailer parts seller’s technical sheet', kind: 'handbook' },
+      {
+        text: 'magnets of 3.2 to 3.5 Ω (3.8 to 4.0 Ω for 7 in) and their maxima: a trailer parts seller’s sheet',
+        kind: 'handbook',
+      },
+      { text: 'copper: 0.393 % a °C from 20 °C, IEC 60028', kind: 'standard', tag: 'memory' },
+      { text: '−20 to 120 °C and 10 to 14.5 V as what magnets see', kind: 'common practice' },
     ],
-    formula: 'in service n · 3.0 A · V/12 (from 5.5/6 of it); at most n · V/R',
-    range: '7, 10 and 12 in electric drum brakes at 9 to 14 V',
+    formula:
+      'in service n · 3.0 A (from 5.5/6 of it), more above 12 V; k sound magnets from k · V/(3.5 Ω hot) to k · V/(3.2 Ω cold)',
+    range: '7, 10 and 12 in electric drum brakes at full application, 6 to 15 V',
+    envelope: {
+      minimum: 'a reading of each brake, alone or with its axle; brakes not read leave the answer open',
+      floor: '5.5/6 of the published service current, and no less for a low voltage',
+      reserve: 'what one sound magnet less can draw, at −20 °C: up to there a reading cannot tell',
+      ceiling: 'Ohm’s law at the lowest sound resistance; above it a short',
+      rounding: 'an unread voltage counts as whatever makes the reading prove less',
+      laws: [
+        { input: 'brakes', worse: [4, 5, 6, 8, 10, 12], output: 'verdict', severer: BRAKE_VERDICTS },
+        { input: 'brakes', worse: [4, 5, 6, 8, 10, 12], output: 'unread', severer: 'greater' },
+      ],
+    },
     example: {
-      input: { brakes: 4, size: '12 in', current: '9 A' },
+      input: {
+        brakes: 4,
+        size: '12 in',
+        readings: [
+          { where: 'axle 1', brakes: 2, current: '5.8 A' },
+          { where: 'axle 2', brakes: 2, current: '3.1 A' },
+        ],
+        voltage: '12 V',
+      },
       output: {
         expected: { low: { value: 11, unit: 'A' }, high: { value: 12, unit: 'A' } },
         most: { value: 15, unit: 'A' },
         verdict: 'low',
-        magnetsOut: 1,
+        unread: 0,
       },
     },
     run: brakeCurrent,

@@ -10,7 +10,8 @@ import { takesSimply } from '../takes.ts';
 const MEASURE_MINUTES = 12;
 
 /**
- * The newest current on record of each electric brake: nothing and a short stop us, too little is looked at again. A brake of which no
+ * The newest current on record of each electric brake: nothing and a short stop us; too little, and more than is sure to be sound at an
+ * unread voltage, are looked at again. A brake of which no
  * current was read says nothing here; that it must be measured is a duty of its own.
  */
 export function brakeCurrentFindings(context: Context): DraftFinding[] {
@@ -47,9 +48,10 @@ function currentOf(context: Context, part: PartState): DraftFinding[] {
     const what = verdict === 'open' ? 'no current, so no brake' : 'more than a sound magnet draws';
     return [{ ...common, kind: 'stop', text: `${text}: ${what}.`, takes: mend, failedBy: reading.entry.id }];
   }
-  if (verdict === 'low') {
+  if (verdict === 'low' || verdict === 'cannot-tell') {
+    const what = verdict === 'low' ? 'too little' : 'too much to be sure of without the voltage';
     const keepTo = 'measure again with the voltage at the brake';
-    return [{ ...common, kind: 'limit', text: `${text}: too little.`, keepTo, takes: mend }];
+    return [{ ...common, kind: 'limit', text: `${text}: ${what}.`, keepTo, takes: mend }];
   }
   return [{ ...common, kind: 'pass', text: `${text}.`, takes: null }];
 }
