@@ -32,6 +32,11 @@ export function limitSource(id: LimitId): Source {
   return found as Source;
 }
 
+/** A shared limit as its source writes it: `limitWords('tread-least')` is `2/32 in`. */
+export function limitWords(id: LimitId): string {
+  return limitText({ text: shipped.limits[id].is });
+}
+
 /** `2/32 in`; a difference of temperatures as a thermometer's reader says it, `30 °F`. */
 export function limitText({ text }: Pick<Limit, 'text'>): string {
   return text.replace(/ F°$/, ' °F');

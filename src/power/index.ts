@@ -15,12 +15,16 @@ export {
   LAYINGS,
   LOW_VOLTAGE_CEILING,
 } from './ampacity-table.ts';
+export type { BatteryDays } from './battery-days.ts';
+export { batteryDays, solarDay } from './battery-days.ts';
 export type { Breakaway } from './breakaway.ts';
-export { breakaway } from './breakaway.ts';
-export type { MotorStart, OutletBudget } from './outlet.ts';
-export { LOCKED_ROTOR_KVA, MOTOR_FULL_LOAD, motorStart, outletBudget } from './outlet.ts';
-export type { BatteryDays, Peukert } from './peukert.ts';
-export { batteryDays, peukert, solarDay } from './peukert.ts';
+export { BREAKAWAY_AMPERES, breakaway } from './breakaway.ts';
+export type { MotorStart } from './motor.ts';
+export { LOCKED_ROTOR_KVA, MOTOR_FULL_LOAD, motorStart } from './motor.ts';
+export type { OutletBudget, OutletVoltage } from './outlet.ts';
+export { OUTLET_VOLTAGES, outletBudget } from './outlet.ts';
+export type { Peukert } from './peukert.ts';
+export { peukert } from './peukert.ts';
 export type { Chemistry, StateOfCharge } from './state-of-charge.ts';
 export { FREEZING, GRAVITY, REST_VOLTS, socByGravity, socByVoltage } from './state-of-charge.ts';
 export type { WireDrop, WireGauge, WireVerdict } from './wire.ts';

@@ -37,6 +37,7 @@ describe('state of charge (a battery maker’s table; lithium: a web chart witho
         socByVoltage({
           voltage: quantity(Number(row.rest_volts), 'V'),
           chemistry: chemistry.startsWith('flooded') ? 'flooded' : 'lifepo4',
+          rest: q('24 h'),
         }),
       );
       expect(soc.stateOfCharge.value).toBeCloseTo(Number(row.soc_percent), 9);
@@ -259,7 +260,8 @@ describe('our own arithmetic, not an outside check: power', () => {
     [11.975, 12.5],
   ])('%d V is %d %%', (volts, percent) => {
     expect(
-      unwrap(socByVoltage({ voltage: quantity(volts, 'V'), chemistry: 'flooded' })).stateOfCharge.value,
+      unwrap(socByVoltage({ voltage: quantity(volts, 'V'), chemistry: 'flooded', rest: q('24 h') })).stateOfCharge
+        .value,
     ).toBeCloseTo(percent, 9);
   });
 

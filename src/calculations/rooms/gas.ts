@@ -170,7 +170,7 @@ export const gasCalculations: readonly Calculation[] = [
         ),
       startPressure: q('pressure', 'at the start, on the gauge', range(0, 60, 'psi')),
       drop: q('pressure', 'pressure lost; 0 where it held', range(-60, 60, 'psi')),
-      time: q('time', 'from start to end', range(0, 48, 'h')),
+      time: q('time', 'from start to end', range(1, 172_800, 's')),
       gaugeStep: q('pressure', 'smallest change to be seen on the gauge', range(0, 10, 'psi')),
       steady: z
         .boolean()

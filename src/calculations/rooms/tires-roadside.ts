@@ -1,7 +1,7 @@
 /** The calculations of the tires room that are asked at the roadside: leaks, inflating, a wheel lost. */
 
 import * as z from 'zod/mini';
-import { limitOf, limitText } from '../../catalog/index.ts';
+import { limitWords } from '../../catalog/index.ts';
 import { ok } from '../../problem/index.ts';
 import {
   AIR_DELIVERY,
@@ -28,8 +28,8 @@ import {
 import { answer, bounds, type Calculation, define, out, q } from '../calculation.ts';
 import { dateField } from './codes.ts';
 
-const RUN_LOW = limitText({ is: limitOf('tire-run-low') });
-const GAUGE_ERROR = limitText({ is: limitOf('tire-gauge-error') });
+const RUN_LOW = limitWords('tire-run-low');
+const GAUGE_ERROR = limitWords('tire-gauge-error');
 
 export const roadsideTireCalculations: readonly Calculation[] = [
   define({

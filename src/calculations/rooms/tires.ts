@@ -1,7 +1,7 @@
 /** The calculations of the tires room: what a tire carries and at which pressure. */
 
 import * as z from 'zod/mini';
-import { limitOf, limitSource, limitText } from '../../catalog/index.ts';
+import { limitSource, limitWords } from '../../catalog/index.ts';
 import {
   AXLE_LOAD,
   COLD_PRESSURE,
@@ -83,7 +83,7 @@ const TABLE_SOURCES: readonly CalculationSource[] = [
   },
 ];
 const RESERVE: CalculationSource = {
-  text: `a reserve of ${limitText({ is: limitOf('tire-reserve-least') })} of the rating: ${limitSource('tire-reserve-least').title.toLowerCase()}`,
+  text: `a reserve of ${limitWords('tire-reserve-least')} of the rating: ${limitSource('tire-reserve-least').title.toLowerCase()}`,
   kind: 'common practice',
 };
 const LABEL: CalculationSource = {
