@@ -3,8 +3,8 @@
  * and what a pressure drop says about a leak. Nothing here replaces a licensed gas fitter.
  */
 
-export type { CoAlarm } from './carbon-monoxide.ts';
-export { coAlarm } from './carbon-monoxide.ts';
+export type { CoAction, CoAlarm, CoVerdict } from './carbon-monoxide.ts';
+export { CO_ACTIONS, CO_VERDICTS, coAlarm } from './carbon-monoxide.ts';
 export type { LeakDrop, LeakDropInput, LeakVerdict } from './leak.ts';
 export { LEAK_VERDICTS, leakDrop } from './leak.ts';
 export type { LeakMethod, LeakTest } from './leak-methods.ts';

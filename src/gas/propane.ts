@@ -29,7 +29,11 @@ export interface CylinderContent {
   readonly time: Quantity | null;
   /** Share of what it may hold; null where its size was not given. */
   readonly fill: Quantity | null;
-  readonly uncertainty: { readonly propane: { readonly low: Quantity; readonly high: Quantity } };
+  readonly uncertainty: {
+    readonly propane: { readonly low: Quantity; readonly high: Quantity };
+    /** From the least the scale leaves open; null where no draw was given. */
+    readonly timeLeast: Quantity | null;
+  };
   readonly limitedBy: string;
   readonly assumed: readonly string[];
   readonly cautions: readonly string[];
@@ -55,27 +59,41 @@ export function cylinderContent(input: {
 }): Result<CylinderContent> {
   const pounds = (q: Quantity | undefined) => (q === undefined ? 0 : valueIn(q, 'lb'));
   const left = pounds(input.scale) - pounds(input.tare) - pounds(input.hardware);
-  if (pounds(input.tare) <= 0 || left < -SCALE_ERROR_LB) {
+  if (pounds(input.hardware) < 0)
+    return fail({
+      code: 'gas.hardware',
+      what: 'What hangs along weighs something.',
+      where: 'hardware',
+      expected: 'a mass of zero or more',
+    });
+  if (!(pounds(input.tare) > 0) || left < -SCALE_ERROR_LB) {
     return fail({
       code: 'gas.below-tare',
       what: 'A cylinder cannot weigh less than its own tare.',
-      where: pounds(input.tare) <= 0 ? 'tare' : 'scale',
+      where: !(pounds(input.tare) > 0) ? 'tare' : 'scale',
       expected: 'a scale weight at or above the tare (TW on the collar)',
       next: 'Read TW again, or zero the scale.',
     });
   }
   const nominal = input.nominal === undefined ? null : pounds(input.nominal);
-  if (nominal !== null && left > nominal * 1.1) {
+  if (nominal !== null && !(nominal > 0))
+    return fail({
+      code: 'gas.nominal',
+      what: 'A cylinder has a size.',
+      where: 'nominal',
+      expected: 'such as 20 lb or 30 lb',
+    });
+  if (nominal !== null && left > nominal + SCALE_ERROR_LB) {
     return fail({
       code: 'gas.over-filled',
-      what: `${left.toFixed(1)} lb is more than a ${nominal} lb cylinder may hold.`,
+      what: `${left.toFixed(1)} lb is more than a ${Number(nominal.toFixed(1))} lb cylinder may hold.`,
       where: 'scale',
       expected: `up to ${nominal} lb of propane`,
       next: 'Weigh and read again. If it is so, do not use or move it indoors: a gas dealer must bleed it.',
     });
   }
   const draw = input.draw === undefined ? null : valueIn(input.draw, 'BTU/h');
-  if (draw !== null && draw <= 0)
+  if (draw !== null && !(draw > 0))
     return fail({
       code: 'gas.draw',
       what: 'A draw is above zero.',
@@ -84,6 +102,7 @@ export function cylinderContent(input: {
     });
   const held = Math.max(0, left);
   const mass = (lb: number) => convert(quantity(lb, 'lb'), input.scale.unit);
+  const least = Math.max(0, held - SCALE_ERROR_LB);
   const btu = held * PROPANE_BTU_A_POUND;
   return ok({
     propane: mass(held),
@@ -91,7 +110,10 @@ export function cylinderContent(input: {
     energy: convertLike(quantity(btu, 'BTU'), input.scale, 'BTU'),
     time: draw === null ? null : quantity(btu / draw, 'h'),
     fill: nominal === null ? null : quantity((100 * held) / nominal, '%'),
-    uncertainty: { propane: { low: mass(Math.max(0, held - SCALE_ERROR_LB)), high: mass(held + SCALE_ERROR_LB) } },
+    uncertainty: {
+      propane: { low: mass(least), high: mass(held + SCALE_ERROR_LB) },
+      timeLeast: draw === null ? null : quantity((least * PROPANE_BTU_A_POUND) / draw, 'h'),
+    },
     limitedBy: draw === null ? 'the scale' : 'the draw',
     assumed: input.hardware === undefined ? ['hardware: none on the scale'] : [],
     cautions: ['In the cold a low cylinder may not give its gas fast enough: see vaporization.'],
@@ -99,19 +121,21 @@ export function cylinderContent(input: {
 }
 
 export interface CylinderFill {
-  /** By weight: 42 % of the water capacity. */
+  /** The lower of both rules. */
   readonly propaneMax: Quantity;
   readonly energy: Quantity;
+  /** By weight: 42 % of the water capacity. */
+  readonly propaneByWeight: Quantity;
   /** By volume: 80 %; about 3 % less. */
   readonly propaneAt80: Quantity;
   readonly limitedBy: string;
   readonly cautions: readonly string[];
 }
 
-/** `cylinder-fill`: the most a cylinder may be filled with, from WC on its collar. */
+/** `cylinder-fill`: the most a cylinder may be filled with, from WC on its collar: by weight or by volume, whichever is less. */
 export function cylinderFill(input: { readonly waterCapacity: Quantity }): Result<CylinderFill> {
   const water = valueIn(input.waterCapacity, 'lb');
-  if (water <= 0)
+  if (!(water > 0))
     return fail({
       code: 'gas.water-capacity',
       what: 'A cylinder holds some water.',
@@ -120,15 +144,18 @@ export function cylinderFill(input: { readonly waterCapacity: Quantity }): Resul
     });
   const byWeight = FILL_BY_WEIGHT * water;
   const byVolume = (water / WATER_LB_A_GALLON) * FILL_BY_VOLUME * PROPANE_LB_A_GALLON;
+  const most = Math.min(byWeight, byVolume);
+  const mass = (pounds: number) => convert(quantity(pounds, 'lb'), input.waterCapacity.unit);
   return ok({
-    propaneMax: convert(quantity(byWeight, 'lb'), input.waterCapacity.unit),
+    propaneMax: mass(most),
     energy: convertLike(
-      quantity((byWeight / PROPANE_LB_A_GALLON) * PROPANE_BTU_A_GALLON, 'BTU'),
+      quantity((most / PROPANE_LB_A_GALLON) * PROPANE_BTU_A_GALLON, 'BTU'),
       input.waterCapacity,
       'BTU',
     ),
-    propaneAt80: convert(quantity(byVolume, 'lb'), input.waterCapacity.unit),
-    limitedBy: 'the 80 % stop of the valve',
+    propaneByWeight: mass(byWeight),
+    propaneAt80: mass(byVolume),
+    limitedBy: byWeight < byVolume ? 'the weight' : 'the 80 % stop of the valve',
     cautions: ['Only a qualified filler fills a cylinder; liquid propane needs the empty fifth to expand into.'],
   });
 }
@@ -137,8 +164,9 @@ export function cylinderFill(input: { readonly waterCapacity: Quantity }): Resul
 const COMMERCIAL_PSI_MOST = 30;
 const CRITICAL_KELVIN = 369.89;
 const CRITICAL_PASCAL = 4_251_200;
-/** Triple point and critical point: where the saturation line begins and ends. */
-const TRIPLE_KELVIN = 85.53;
+/** Colder and hotter than any cylinder on a rig; the saturation line goes further both ways. */
+const COLDEST_KELVIN = 200;
+const HOTTEST_KELVIN = 340;
 
 /** Absolute vapor pressure of pure propane, pascal, from its temperature in kelvin (85.5 K to 369.9 K). */
 export function propaneVaporPascal(kelvin: number): number {
@@ -169,7 +197,7 @@ export function vaporPressure(input: {
   readonly elevation?: Quantity | undefined;
 }): Result<VaporPressure> {
   const kelvin = valueIn(input.temperature, 'K');
-  if (kelvin < Math.max(TRIPLE_KELVIN, 200) || kelvin > 340) {
+  if (!(kelvin >= COLDEST_KELVIN && kelvin <= HOTTEST_KELVIN)) {
     return fail({
       code: 'gas.temperature',
       what: 'No cylinder on a rig is that cold or that hot.',

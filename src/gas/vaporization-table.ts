@@ -21,10 +21,9 @@ export const vaporization100lb: readonly (readonly [lb: number, btuAnHour: reado
 ];
 
 /**
- * Share of the 0 °F figure at colder temperatures, °F. Source: a motorhome maker's operator manual of 2004, section 5.
+ * Share of the 0 °F figure at colder temperatures, °F. Source: a motorhome maker's operator manual of 2004, section 5. Its next row is −44 °F with none at all.
  */
 export const coldMultipliers: readonly (readonly [fahrenheit: number, share: number])[] = [
-  [-44, 0],
   [-20, 0.125],
   [-15, 0.25],
   [-10, 0.5],

@@ -3,8 +3,9 @@
  *
  * Sources: a burner maker's chart for 100 lb cylinders; for other sizes the gas serviceman's rule D·L·K (inches, BTU/h at
  * 0 °F; from memory), carried to other temperatures with that chart's own ratios above 0 °F and a motorhome manual's multipliers
- * below. Where chart and manual differ (1.48 against 2.00 from 0 to 20 °F) the lower one is used. No table for 20, 30 or 40 lb
- * cylinders is published: the rule is an estimate.
+ * below. Where chart and manual differ (1.48 against 2.00 from 0 to 20 °F) the lower one is used, and of the chart's ratios that
+ * of the row in which warmth helps least. Under −20 °F, where the manual has no figure but none at −44 °F, nothing is promised. No
+ * table for 20, 30 or 40 lb cylinders is published: the rule is an estimate.
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
@@ -31,6 +32,9 @@ const FILL_K: readonly (readonly [share: number, k: number])[] = [
   [0.6, 100],
 ];
 
+/** The coldest row of the manual that has a figure. */
+const COLDEST_FAHRENHEIT = -20;
+
 /** A straight line between the points of a rising table, held at its ends. */
 function between(points: readonly (readonly [x: number, y: number])[], x: number): number {
   const first = points[0]!;
@@ -43,12 +47,18 @@ function between(points: readonly (readonly [x: number, y: number])[], x: number
   return points.at(-1)![1];
 }
 
-/** Share of the 0 °F figure at a temperature in °F: never above the chart, nothing at −44 °F. */
+/** Share of the 0 °F figure under 0 °F; none under the last published row. */
+function coldShare(fahrenheit: number): number {
+  return fahrenheit < COLDEST_FAHRENHEIT ? 0 : between(coldMultipliers, fahrenheit);
+}
+
+/** Share of the 0 °F figure at a temperature in °F: never above any row of the chart. */
 export function temperatureShare(fahrenheit: number): number {
-  if (fahrenheit <= 0) return between(coldMultipliers, fahrenheit);
-  const full = vaporization100lb.at(-1)![1];
+  if (fahrenheit <= 0) return coldShare(fahrenheit);
   return between(
-    VAPORIZATION_FAHRENHEIT.map((f, i) => [f, full[i]! / full[0]!] as const),
+    VAPORIZATION_FAHRENHEIT.map(
+      (f, i) => [f, Math.min(...vaporization100lb.map(([, row]) => row[i]! / row[0]!))] as const,
+    ),
     fahrenheit,
   );
 }
@@ -60,7 +70,7 @@ export function chart100lb(poundsLeft: number, fahrenheit: number): number {
       VAPORIZATION_FAHRENHEIT.map((f, i) => [f, row[i]!] as const),
       Math.max(0, fahrenheit),
     );
-    return [lb, fahrenheit < 0 ? warm * between(coldMultipliers, fahrenheit) : warm] as const;
+    return [lb, fahrenheit < 0 ? warm * coldShare(fahrenheit) : warm] as const;
   });
   const least = atTemperature[0]!;
   return poundsLeft < least[0] ? (least[1] * poundsLeft) / least[0] : between(atTemperature, poundsLeft);
@@ -85,7 +95,7 @@ export function vaporization(input: {
   readonly draw?: Quantity | undefined;
 }): Result<Vaporization> {
   const fill = valueIn(input.fill, 'ratio');
-  if (fill < 0 || fill > 1)
+  if (!(fill >= 0 && fill <= 1))
     return fail({
       code: 'gas.fill',
       what: 'A cylinder is between empty and full.',
@@ -93,7 +103,7 @@ export function vaporization(input: {
       expected: 'a share from 0 to 100 %',
     });
   const fahrenheit = valueIn(input.temperature, 'degF');
-  if (fahrenheit > 130)
+  if (!(fahrenheit <= 130))
     return fail({
       code: 'gas.temperature',
       what: 'No cylinder may be that hot.',
@@ -108,11 +118,11 @@ export function vaporization(input: {
       number,
       number,
     ];
-    if (diameter <= 0 || length <= 0) {
+    if (!(diameter > 0) || !(length > 0)) {
       return fail({
         code: 'gas.cylinder-size',
         what: 'The rule needs the cylinder’s outside diameter and its overall length.',
-        where: diameter <= 0 ? 'diameter' : 'length',
+        where: !(diameter > 0) ? 'diameter' : 'length',
         expected: 'two lengths, such as 12 in and 23 in',
       });
     }
@@ -121,11 +131,20 @@ export function vaporization(input: {
   const unit = input.draw?.unit ?? 'BTU/h';
   const draw = input.draw === undefined ? null : valueIn(input.draw, 'BTU/h');
   const holds = draw === null ? null : btu >= draw;
+  if (draw !== null && !(draw >= 0))
+    return fail({
+      code: 'gas.draw',
+      what: 'A draw is zero or more.',
+      where: 'draw',
+      expected: 'the heat rating of what burns, in BTU/h or kW',
+    });
   const cautions = ['Frost on the cylinder means it gives all it can. Never heat a cylinder with flame or a heater.'];
   if (holds === false)
     cautions.unshift(
       `The cylinder gives about ${formatQuantity(convert(quantity(btu, 'BTU/h'), unit))} and the draw is more: change to the fuller one, or burn less.`,
     );
+  if (btu === 0)
+    cautions.unshift('Nothing can be counted on: in such cold, or empty, a cylinder may give no gas, and heat fails.');
   if (input.cylinder !== '100 lb') cautions.push('A rule of thumb: no table for this size is published.');
   return ok({
     continuous: convert(quantity(btu, 'BTU/h'), unit),

@@ -94,8 +94,19 @@ describe('vaporization', () => {
   it('a motorhome maker’s multipliers, to 0 °F; above it the chart’s own, which are lower', () => {
     for (const row of rows.filter((one) => one.container!.startsWith('multiplier'))) {
       const share = temperatureShare(Number(row.temp_F));
+      // The row of −44 °F says none: so does everything colder than −20 °F here.
       if (Number(row.temp_F) <= 0) expect(share).toBeCloseTo(Number(row.btu_per_h), 9);
       else expect(share).toBeLessThan(Number(row.btu_per_h));
+    }
+  });
+
+  it('the rule for other sizes grows with warmth no faster than any row of the burner maker’s chart', () => {
+    const hundred = rows.filter((row) => row.container!.startsWith('100 lb'));
+    for (const row of hundred) {
+      const cold = hundred.find((one) => one.fill_or_lb === row.fill_or_lb && one.temp_F === '0')!;
+      expect(temperatureShare(Number(row.temp_F))).toBeLessThanOrEqual(
+        Number(row.btu_per_h) / Number(cold.btu_per_h) + 1e-12,
+      );
     }
   });
 
@@ -162,6 +173,19 @@ describe('carbon monoxide alarms (UL 2034, three makers’ handbooks)', () => {
     }
   });
 
+  it('WHO Air Quality Guidelines for Europe: people are out by each of its times', () => {
+    const action = (ppm: number, minutes: number) =>
+      unwrap(coAlarm({ concentration: quantity(ppm, 'ppmv'), time: quantity(minutes, 'min') })).action;
+    for (const row of table('co-alarm').filter((one) => one.kind === 'exposure guideline')) {
+      expect(action(Number(row.ppm), Number(row.must_alarm_by_min)), `${row.ppm} ppm`).toBe('leave-now');
+      if (Number(row.ppm) < 70)
+        expect(action(Number(row.ppm), Number(row.must_alarm_by_min) - 1), `${row.ppm} ppm`).toBe('air-and-find');
+    }
+    // Concentrations that make ill (AIHA effects table): never anything but out.
+    for (const row of table('co-alarm').filter((one) => one.kind === 'symptom'))
+      expect(action(Number(row.ppm), 0)).toBe('leave-now');
+  });
+
   it('cases', () => {
     expect(verdict(35, 480)).not.toBe('must-have-sounded');
     expect(verdict(70, 59)).toBe('must-be-silent');
@@ -195,7 +219,8 @@ describe('our own arithmetic, not an outside check: gas', () => {
     [95.2, 39.98, 38.73],
   ])('water capacity %d lb', (water, byWeight, byVolume) => {
     const fill = unwrap(cylinderFill({ waterCapacity: quantity(water, 'lb') }));
-    expect(fill.propaneMax.value).toBeCloseTo(byWeight, 2);
+    expect(fill.propaneByWeight.value).toBeCloseTo(byWeight, 2);
+    expect(fill.propaneMax.value).toBeLessThanOrEqual(Math.min(byWeight, byVolume) + 0.011);
     expect(Math.abs(fill.propaneAt80.value - byVolume)).toBeLessThan(0.011);
   });
 

@@ -2,6 +2,8 @@
 
 import * as z from 'zod/mini';
 import {
+  CO_ACTIONS,
+  CO_VERDICTS,
   coAlarm,
   cylinderContent,
   cylinderFill,
@@ -20,6 +22,10 @@ const PROPANE: CalculationSource = {
 };
 const FITTER = 'Work on gas lines and regulators is for a licensed gas fitter.';
 
+/** Of what burns together: from a pilot flame to a large motor coach. */
+const DRAW = range(50, 500_000, 'BTU/h');
+const ELEVATION = range(-1500, 15_000, 'ft');
+
 export const gasCalculations: readonly Calculation[] = [
   define({
     id: 'cylinder-content',
@@ -27,11 +33,11 @@ export const gasCalculations: readonly Calculation[] = [
     room: 'gas',
     summary: 'Propane, heat and hours from a scale and the tare on the collar.',
     input: z.strictObject({
-      scale: q('mass', 'what the scale shows'),
-      tare: q('mass', 'TW on the collar'),
-      hardware: z.optional(q('mass', 'hook or hose that hung along')),
-      nominal: z.optional(q('mass', 'size of the cylinder: 20 lb, 30 lb')),
-      draw: z.optional(q('power', 'heat of what burns together')),
+      scale: q('mass', 'what the scale shows', range(0, 1000, 'lb')),
+      tare: q('mass', 'TW on the collar', range(1, 500, 'lb')),
+      hardware: z.optional(q('mass', 'hook or hose that hung along', range(0, 100, 'lb'))),
+      nominal: z.optional(q('mass', 'size of the cylinder: 20 lb, 30 lb', range(1, 420, 'lb'))),
+      draw: z.optional(q('power', 'heat of what burns together', DRAW)),
     }),
     output: answer({
       propane: out('mass', 'propane left'),
@@ -40,13 +46,29 @@ export const gasCalculations: readonly Calculation[] = [
       time: z.nullable(out('time', 'at that draw')),
       fill: z.nullable(out('ratio', 'of what it may hold')),
       uncertainty: z
-        .strictObject({ propane: bounds('mass', 'propane left') })
+        .strictObject({
+          propane: bounds('mass', 'propane left'),
+          timeLeast: z.nullable(out('time', 'at that draw, from the least it may be')),
+        })
         .check(z.describe('what the scale leaves open')),
     }),
     cautions: ['A cylinder past its requalification date may be used up, not filled.'],
     sources: [PROPANE, { text: 'scale error of half a pound', kind: 'common practice' }],
     formula: 'scale − tare − hardware; · 21,548 BTU/lb; / draw',
-    range: 'steel and aluminium cylinders with TW on the collar',
+    range: 'steel and aluminum cylinders with TW on the collar',
+    envelope: {
+      minimum: 'a scale weight at or above the tare; half a pound under it counts as empty',
+      floor: 'an empty cylinder',
+      reserve: 'half a pound of scale error: the least time stands beside the time',
+      ceiling: 'the size of the cylinder and half a pound: above it is over-filled and refused',
+      rounding: 'none: shown figures only',
+      laws: [
+        { input: 'scale', worse: 'less', output: 'propane', severer: 'lesser' },
+        { input: 'scale', worse: 'less', output: 'uncertainty.timeLeast', severer: 'lesser' },
+        { input: 'tare', worse: 'more', output: 'propane', severer: 'lesser' },
+        { input: 'draw', worse: 'more', output: 'time', severer: 'lesser' },
+      ],
+    },
     example: {
       input: { scale: '29.5 lb', tare: '17.0 lb', draw: '30,000 BTU/h' },
       output: {
@@ -54,6 +76,7 @@ export const gasCalculations: readonly Calculation[] = [
         volume: { value: 2.948, unit: 'gal' },
         energy: { value: 269350, unit: 'BTU' },
         time: { value: 8.978, unit: 'h' },
+        uncertainty: { timeLeast: { value: 8.619, unit: 'h' } },
       },
     },
     run: cylinderContent,
@@ -62,11 +85,12 @@ export const gasCalculations: readonly Calculation[] = [
     id: 'cylinder-fill',
     title: 'What a cylinder may hold',
     room: 'gas',
-    summary: 'The most propane, from the water capacity on the collar.',
-    input: z.strictObject({ waterCapacity: q('mass', 'WC on the collar') }),
+    summary: 'The most propane, from the water capacity on the collar: by weight or by volume, whichever is less.',
+    input: z.strictObject({ waterCapacity: q('mass', 'WC on the collar', range(1, 1000, 'lb')) }),
     output: answer({
-      propaneMax: out('mass', '42 % of the water capacity'),
+      propaneMax: out('mass', 'the lower of both rules'),
       energy: out('energy', 'as heat'),
+      propaneByWeight: out('mass', '42 % of the water capacity'),
       propaneAt80: out('mass', 'at the 80 % stop'),
     }),
     cautions: [FITTER],
@@ -75,11 +99,23 @@ export const gasCalculations: readonly Calculation[] = [
       { text: '42 % by weight: 49 CFR 173.304a, NFPA 58', kind: 'regulation', tag: 'memory' },
       { text: '80 % by volume', kind: 'standard' },
     ],
-    formula: '0.42 · WC; 0.8 · WC/8.338 · 4.24',
+    formula: 'least of 0.42 · WC and 0.8 · WC/8.338 · 4.24',
     range: 'DOT cylinders in LP-gas service',
+    envelope: {
+      minimum: 'a water capacity from 1 to 1,000 lb',
+      floor: 'none',
+      reserve: 'the fifth of the volume that stays empty',
+      ceiling: 'the lower of 42 % by weight and 80 % by volume',
+      rounding: 'none: shown figures only',
+      laws: [{ input: 'waterCapacity', worse: 'less', output: 'propaneMax', severer: 'lesser' }],
+    },
     example: {
       input: { waterCapacity: '47.6 lb' },
-      output: { propaneMax: { value: 19.99, unit: 'lb' }, propaneAt80: { value: 19.36, unit: 'lb' } },
+      output: {
+        propaneMax: { value: 19.36, unit: 'lb' },
+        propaneByWeight: { value: 19.99, unit: 'lb' },
+        propaneAt80: { value: 19.36, unit: 'lb' },
+      },
     },
     run: cylinderFill,
   }),
@@ -89,8 +125,8 @@ export const gasCalculations: readonly Calculation[] = [
     room: 'gas',
     summary: 'Saturation pressure at the temperature of the liquid.',
     input: z.strictObject({
-      temperature: q('temperature', 'of the liquid'),
-      elevation: z.optional(q('length', 'height above sea level; sea level where not given')),
+      temperature: q('temperature', 'of the liquid', range(-99, 152, 'degF')),
+      elevation: z.optional(q('length', 'height above sea level; sea level where not given', ELEVATION)),
     }),
     output: answer({
       gauge: out('pressure', 'gauge pressure, pure propane'),
@@ -109,8 +145,20 @@ export const gasCalculations: readonly Calculation[] = [
     formula:
       'ln(p/4.2512 MPa) = (369.89 K/T)·(−6.7722θ + 1.6938θ^1.5 − 1.3341θ^2.2 − 3.1876θ^4.8 + 0.94937θ^6.2), θ = 1 − T/369.89 K',
     range: '−73 to 67 °C',
+    envelope: {
+      minimum: 'the temperature of the liquid, not of the air above it',
+      floor: 'pure propane: below its boiling point there is no gauge pressure and nothing burns',
+      reserve: 'the 30 psi by which commercial propane may stand above it',
+      ceiling: '152 °F: beyond any cylinder that may be kept',
+      rounding: 'none: shown figures only',
+      laws: [
+        { input: 'temperature', worse: 'more', output: 'gaugeCommercial.high', severer: 'greater' },
+        { input: 'temperature', worse: 'less', output: 'gauge', severer: 'lesser' },
+        { input: 'elevation', worse: 'more', output: 'gaugeCommercial.high', severer: 'greater' },
+      ],
+    },
     example: {
-      input: { temperature: '70 °F' },
+      input: { temperature: '70 °F', elevation: '0 ft' },
       output: { gauge: { value: 110.21, unit: 'psi' }, absolute: { value: 124.91, unit: 'psi' } },
     },
     run: vaporPressure,
@@ -122,11 +170,11 @@ export const gasCalculations: readonly Calculation[] = [
     summary: 'The heat a cylinder gives without end at its fill and temperature, against the draw.',
     input: z.strictObject({
       cylinder: z.enum(['100 lb', 'other']).check(z.describe('100 lb has a published chart; others a rule of thumb')),
-      fill: q('ratio', 'what is in it, as a share of its size'),
-      temperature: q('temperature', 'air around it'),
-      diameter: z.optional(q('length', 'outside diameter, for other sizes')),
-      length: z.optional(q('length', 'overall length, for other sizes')),
-      draw: z.optional(q('power', 'heat of what burns together')),
+      fill: q('ratio', 'what is in it, as a share of its size', range(0, 100, '%')),
+      temperature: q('temperature', 'air around it', range(-100, 130, 'degF')),
+      diameter: z.optional(q('length', 'outside diameter, for other sizes', range(1, 40, 'in'))),
+      length: z.optional(q('length', 'overall length, for other sizes', range(1, 100, 'in'))),
+      draw: z.optional(q('power', 'heat of what burns together', DRAW)),
     }),
     output: answer({
       continuous: out('power', 'heat it gives without end'),
@@ -140,7 +188,21 @@ export const gasCalculations: readonly Calculation[] = [
       { text: 'serviceman’s rule D·L·K for other sizes', kind: 'common practice', tag: 'memory' },
     ],
     formula: 'chart, or D·L·K at 0 °F times the share for the temperature; where sources differ the lower',
-    range: '−44 to 130 °F; no table for 20, 30 or 40 lb cylinders is published',
+    range: '−20 to 130 °F; colder nothing is promised. No table for 20, 30 or 40 lb cylinders is published',
+    envelope: {
+      minimum: 'a fill from empty to full; for other sizes diameter and length',
+      floor: 'nothing under −20 °F: the last published row; none is left at −44 °F',
+      reserve: 'none: an estimate that is cautioned as such',
+      ceiling: 'the chart at 70 °F; the rule at 60 % full',
+      rounding: 'the lower source, and the row in which warmth helps least',
+      laws: [
+        { input: 'temperature', worse: 'less', output: 'continuous', severer: 'lesser' },
+        { input: 'temperature', worse: 'less', output: 'holds', severer: [true, false] },
+        { input: 'fill', worse: 'less', output: 'continuous', severer: 'lesser' },
+        { input: 'diameter', worse: 'less', output: 'continuous', severer: 'lesser' },
+        { input: 'draw', worse: 'more', output: 'holds', severer: [true, false] },
+      ],
+    },
     example: {
       input: {
         cylinder: 'other',
@@ -178,9 +240,7 @@ export const gasCalculations: readonly Calculation[] = [
       volume: z.optional(
         q('volume', 'inside volume of the piping: 0.1 ft³ for 100 ft of 3/8 in tube', range(0, 10, 'ft3')),
       ),
-      elevation: z.optional(
-        q('length', 'height above sea level; sea level where not given', range(-1500, 15_000, 'ft')),
-      ),
+      elevation: z.optional(q('length', 'height above sea level; sea level where not given', ELEVATION)),
     }),
     output: answer({
       verdict: z.enum(LEAK_VERDICTS).check(z.describe('held, not a test (neither passed nor failed), or leaks')),
@@ -242,18 +302,46 @@ export const gasCalculations: readonly Calculation[] = [
   }),
   define({
     id: 'co-alarm',
-    title: 'Should the carbon monoxide alarm have sounded',
+    title: 'Carbon monoxide: what to do, and should the alarm have sounded',
     room: 'gas',
-    summary: 'Whether it had to be silent, may sound, or must have sounded.',
-    input: z.strictObject({ concentration: q('ratio', 'carbon monoxide, ppm'), time: q('time', 'for how long') }),
+    summary:
+      'What people do at a concentration, and whether the alarm had to be silent, may sound, or must have sounded.',
+    input: z.strictObject({
+      concentration: q('ratio', 'carbon monoxide, ppm', range(0, 100_000, 'ppmv')),
+      time: q('time', 'for how long', range(0, 365, 'd')),
+    }),
     output: answer({
-      verdict: z.enum(['must-be-silent', 'may-sound', 'must-have-sounded']).check(z.describe('by the alarm points')),
+      action: z.enum(CO_ACTIONS).check(z.describe('for people, whatever the alarm does')),
+      verdict: z.enum(CO_VERDICTS).check(z.describe('about the alarm, by its alarm points')),
     }),
     cautions: [],
-    sources: [{ text: 'UL 2034 alarm points, three makers’ handbooks agreeing', kind: 'standard' }],
-    formula: '30 ppm silent 30 days; 70 ppm 60–240 min; 150 ppm 10–50 min; 400 ppm 4–15 min',
+    sources: [
+      { text: 'UL 2034 alarm points, three makers’ handbooks agreeing', kind: 'standard' },
+      {
+        text: 'WHO Air Quality Guidelines for Europe, 2nd edition: 90 ppm 15 min, 50 ppm 30 min, 25 ppm 1 h, 10 ppm 8 h',
+        kind: 'handbook',
+      },
+      { text: '5 ppm as the most of town air', kind: 'common practice' },
+    ],
+    formula: '30 ppm silent 30 days; 70 ppm 60–240 min; 150 ppm 10–50 min; 400 ppm 4–15 min; leave from 70 ppm at once',
     range: 'a steady concentration',
-    example: { input: { concentration: '70 ppm', time: '240 min' }, output: { verdict: 'must-have-sounded' } },
+    envelope: {
+      minimum: 'a concentration and a time of zero or more; symptoms outrank both',
+      floor: 'more than 5 ppm indoors has a source and is looked for',
+      reserve: 'people leave by the WHO times, long before the alarm must sound',
+      ceiling: '70 ppm, the lowest alarm point: no time at all',
+      rounding: 'between published concentrations the shorter time',
+      laws: [
+        { input: 'concentration', worse: 'more', output: 'action', severer: CO_ACTIONS },
+        { input: 'time', worse: 'more', output: 'action', severer: CO_ACTIONS },
+        { input: 'concentration', worse: 'more', output: 'verdict', severer: CO_VERDICTS },
+        { input: 'time', worse: 'more', output: 'verdict', severer: CO_VERDICTS },
+      ],
+    },
+    example: {
+      input: { concentration: '35 ppm', time: '30 min' },
+      output: { action: 'leave-now', verdict: 'must-be-silent' },
+    },
     run: coAlarm,
   }),
 ];
