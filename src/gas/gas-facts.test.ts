@@ -44,6 +44,8 @@ describe('what is in a cylinder', () => {
     expect(ten.energy.value).toBeCloseTo(215_480, 6);
     expect(ten.time!.value).toBeCloseTo(7.1827, 4);
     expect(ten.limitedBy).toBe('the draw');
+    // Half a pound less: 9.5 · 21,548 / 30,000 h.
+    expect(ten.uncertainty.timeLeast!.value).toBeCloseTo(6.8235, 4);
   });
 
   it('a scale half a pound low still answers: nothing, not less', () => {
@@ -54,23 +56,31 @@ describe('what is in a cylinder', () => {
     expect(refused(cylinderContent({ ...twenty, scale: q('16.4 lb') }))).toBe('gas.below-tare at scale');
   });
 
-  it('a tenth over its size is the most a scale may err; more is over-filled', () => {
-    expect(unwrap(cylinderContent({ ...twenty, scale: q('39 lb') })).fill!.value).toBeCloseTo(110, 9);
-    expect(refused(cylinderContent({ ...twenty, scale: q('39.2 lb') }))).toBe('gas.over-filled at scale');
+  it('half a pound over its size is the most a scale may err; more is over-filled', () => {
+    expect(unwrap(cylinderContent({ ...twenty, scale: q('37.5 lb') })).fill!.value).toBeCloseTo(102.5, 9);
+    expect(refused(cylinderContent({ ...twenty, scale: q('37.6 lb') }))).toBe('gas.over-filled at scale');
     expect(unwrap(cylinderContent({ tare: q('17 lb'), scale: q('60 lb') })).propane).toEqual(q('43 lb'));
   });
 
   it('refuses a tare of nothing and a draw of nothing', () => {
     expect(refused(cylinderContent({ tare: q('0 lb'), scale: q('30 lb') }))).toBe('gas.below-tare at tare');
     expect(refused(cylinderContent({ ...twenty, scale: q('30 lb'), draw: q('-1 BTU/h') }))).toBe('gas.draw at draw');
+    expect(refused(cylinderContent({ ...twenty, scale: q('30 lb'), nominal: q('0 lb') }))).toBe(
+      'gas.nominal at nominal',
+    );
+    expect(refused(cylinderContent({ ...twenty, scale: q('30 lb'), hardware: q('-1 lb') }))).toBe(
+      'gas.hardware at hardware',
+    );
   });
 
   it('holds 42 % of its water by weight, 80 % by volume (49 CFR 173.304a, NFPA 58)', () => {
-    // 0.42 · 47.6 = 19.992 lb; 19.992 / 4.24 · 91,502 = 431,445 BTU; 47.6 / 8.338 · 0.8 · 4.24 = 19.364 lb.
+    // 0.42 · 47.6 = 19.992 lb; 47.6 / 8.338 · 0.8 = 4.567 gal, 19.364 lb, the less of both; 4.567 · 91,502 = 417,893 BTU.
     const fill = unwrap(cylinderFill({ waterCapacity: q('47.6 lb') }));
-    expect(fill.propaneMax.value).toBeCloseTo(19.992, 9);
-    expect(fill.energy.value).toBeCloseTo(431_445, -1);
+    expect(fill.propaneByWeight.value).toBeCloseTo(19.992, 9);
     expect(fill.propaneAt80.value).toBeCloseTo(19.364, 3);
+    expect(fill.propaneMax.value).toBeCloseTo(19.364, 3);
+    expect(fill.energy.value).toBeCloseTo(417_893, -1);
+    expect(fill.limitedBy).toContain('80 %');
     expect(fill.cautions.join()).toContain('qualified filler');
     expect(unwrap(cylinderFill({ waterCapacity: q('21.6 kg') })).propaneMax.unit).toBe('kg');
     expect(refused(cylinderFill({ waterCapacity: q('-1 lb') }))).toBe('gas.water-capacity at waterCapacity');
@@ -130,8 +140,12 @@ describe('whether the cold lets it out', () => {
     expect(temperatureShare(-60)).toBe(0);
     // Half-way from −15 °F (0.25) to −10 °F (0.5).
     expect(temperatureShare(-12.5)).toBeCloseTo(0.375, 9);
-    // The chart's full cylinder: 214,000 at 40 °F of 113,000 at 0 °F.
-    expect(temperatureShare(40)).toBeCloseTo(214 / 113, 9);
+    // Of the chart's rows the one in which warmth helps least: 49,000 at 40 °F of 28,000 at 0 °F.
+    expect(temperatureShare(40)).toBeCloseTo(49 / 28, 9);
+    // Under its last row, −20 °F, the manual promises nothing.
+    expect(temperatureShare(-20)).toBe(0.125);
+    expect(temperatureShare(-20.1)).toBe(0);
+    expect(chart100lb(100, -20.1)).toBe(0);
   });
 
   it('the serviceman’s rule: K falls from 100 at 60 % to 45 at 10 %, then with what is left; full is no more than 60 %', () => {
