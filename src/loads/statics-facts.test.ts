@@ -273,6 +273,7 @@ describe('the hitch’s chain of ratings', () => {
       limitedBy: 'ball, gross',
     });
     expect(chainOf({ tongue: lb(701) })).toMatchObject({ holds: false, limitedBy: 'ball, tongue' });
+    expect(chainOf({ tongue: lb(701) }).cautions[0]).toMatch(/^Over: ball, tongue by 1 lb/);
     const weak = chainOf({ chain: { breaking: lb(5999) } });
     expect(weak).toMatchObject({ holds: false, limitedBy: 'the safety chains', chainEach: { holds: false } });
     expect(weak.cautions.join()).toMatch(/Each chain must break no lower than 6,000 lb.*5,999 lb/);
