@@ -23,7 +23,14 @@ export function brakeAdjustment(input: {
   readonly now: Quantity;
   readonly first: boolean;
 }): Result<BrakeAdjustment> {
-  if (valueIn(input.now, 'mi') < valueIn(input.adjustedAt, 'mi')) {
+  if (!(valueIn(input.adjustedAt, 'mi') >= 0))
+    return fail({
+      code: 'brakes.miles',
+      what: 'Miles are counted from zero.',
+      where: 'adjustedAt',
+      expected: 'the reading at the last adjustment',
+    });
+  if (!(valueIn(input.now, 'mi') >= valueIn(input.adjustedAt, 'mi'))) {
     return fail({
       code: 'brakes.miles',
       what: 'Miles do not run backwards.',
@@ -38,8 +45,8 @@ export function brakeAdjustment(input: {
     left,
     limitedBy: input.first ? 'new shoes bedding in' : 'lining wear',
     cautions:
-      left.value < 0
-        ? ['Past due: adjust before you tow. Stands on firm ground, wheels chocked.']
+      left.value <= 0
+        ? ['Due: adjust before you tow. Stands on firm ground, wheels chocked.']
         : ['Stands on firm ground, wheels chocked, before any wheel turns free.'],
   });
 }

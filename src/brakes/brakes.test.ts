@@ -14,7 +14,15 @@ describe('brakeAdjustment', () => {
     expect(unwrap(brakeAdjustment({ adjustedAt: q('100 mi'), now: q('4,000 mi'), first: false })).left.value).toBe(
       -900,
     );
-    expect(codeOf(brakeAdjustment({ adjustedAt: q('100 mi'), now: q('50 mi'), first: false }))).toBe('brakes.miles');
+    const at = (now: string, adjustedAt = '100 mi') =>
+      brakeAdjustment({ adjustedAt: q(adjustedAt), now: q(now), first: false });
+    expect(codeOf(at('50 mi'))).toBe('brakes.miles');
+    expect(codeOf(at('100 mi'))).toBe('ok');
+    expect(codeOf(at('50 mi', '-1 mi'))).toBe('brakes.miles');
+    expect(codeOf(at('50 mi', '0 mi'))).toBe('ok');
+    expect(unwrap(at('3,100 mi')).cautions[0]).toMatch(/^Due/);
+    expect(unwrap(at('3,099 mi')).cautions[0]).toMatch(/^Stands/);
+    expect(unwrap(at('3,100 mi')).limitedBy).toBe('lining wear');
   });
 });
 
@@ -23,7 +31,18 @@ describe('stopping', () => {
     const at = (speed: string) => unwrap(stopping({ kind: 'other-combination', speed: q(speed) })).distance.value;
     expect(at('40 mph')).toBeCloseTo(4 * at('20 mph'), 9);
     expect(unwrap(stopping({ kind: 'other-combination', speed: q('30 km/h') })).distance.unit).toBe('m');
-    expect(codeOf(stopping({ kind: 'other-combination', speed: q('0 mph') }))).toBe('brakes.speed');
+    const code = (speed: string) => codeOf(stopping({ kind: 'other-combination', speed: q(speed) }));
+    expect(['0 mph', '-5 mph', '90 mph', '91 mph'].map(code)).toEqual([
+      'brakes.speed',
+      'brakes.speed',
+      'ok',
+      'brakes.speed',
+    ]);
+    // 60 mph is 88 ft/s: 2.5 s and 11.2 ft/s² (AASHTO, from memory) make 565.7 ft; the Green Book prints 566.
+    const kept = unwrap(stopping({ kind: 'other-combination', speed: q('60 mph') }));
+    expect(kept.distanceKept.value).toBeCloseTo(565.7, 1);
+    expect(kept.distance.value).toBeCloseTo(88 ** 2 / 28, 9);
+    expect(kept).toMatchObject({ distanceRule: q('40 ft'), emergencyRule: q('90 ft'), forceShare: q('43.5 %') });
   });
 });
 

@@ -2,7 +2,8 @@
  * `stopping`: what the regulation asks of brakes from 20 mph, and what a deceleration comes to.
  *
  * Source: 49 CFR 393.52(d), the same figures in 67 Pa. Code 175 table I: braking force, deceleration and distance are separate
- * tests, not one formula. Physics: distance = v²/(2a), after the brakes are full on.
+ * tests, not one formula. Physics: distance = v²/(2a), after the brakes are full on. A driver takes 2.5 s before that, and slows by
+ * 11.2 ft/s² at most in comfort (AASHTO Green Book, stopping sight distance, from memory): the distance to keep.
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
@@ -35,15 +36,19 @@ export interface Stopping {
   readonly forceShare: Quantity;
   /** Physics at the rule's deceleration from the speed asked for, without reaction time. */
   readonly distance: Quantity;
+  /** The road to keep free: reaction time and a stop a driver makes. */
+  readonly distanceKept: Quantity;
   readonly limitedBy: string;
   readonly cautions: readonly string[];
 }
 
 const FEET_A_SECOND_PER_MPH = 5280 / 3600;
+const REACTION_SECONDS = 2.5;
+const COMFORT_DECELERATION = 11.2;
 
 export function stopping(input: { readonly kind: StoppingClass; readonly speed: Quantity }): Result<Stopping> {
   const mph = valueIn(input.speed, 'mph');
-  if (mph <= 0 || mph > 90)
+  if (!(mph > 0 && mph <= 90))
     return fail({
       code: 'brakes.speed',
       what: 'A speed to stop from is above zero, and towed.',
@@ -51,16 +56,19 @@ export function stopping(input: { readonly kind: StoppingClass; readonly speed: 
       expected: 'up to 90 mph',
     });
   const [force, deceleration, service, emergency] = STOPPING_RULE[input.kind];
-  const feet = (mph * FEET_A_SECOND_PER_MPH) ** 2 / (2 * deceleration);
+  const speed = mph * FEET_A_SECOND_PER_MPH;
+  const feet = speed ** 2 / (2 * deceleration);
+  const kept = speed * REACTION_SECONDS + speed ** 2 / (2 * Math.min(deceleration, COMFORT_DECELERATION));
   const length = (ft: number) => convertLike(quantity(ft, 'ft'), input.speed);
   return ok({
     distanceRule: length(service),
     emergencyRule: length(emergency),
     forceShare: quantity(force, '%'),
     distance: length(feet),
+    distanceKept: length(kept),
     limitedBy: 'the deceleration the rule asks for',
     cautions: [
-      'Add the road covered before the brakes bite; wet road, hot drums and a downgrade lengthen it.',
+      'Keep the longer distance free: it counts 2.5 s before the brakes bite. Wet road, hot drums, a downgrade and a trailer whose brakes are weak lengthen both.',
       'The rule binds commercial vehicles; most states copy it. State law holds.',
     ],
   });

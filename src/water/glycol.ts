@@ -2,7 +2,8 @@
  * `glycol`: propylene glycol against frost.
  *
  * Source: Lange's Handbook of Chemistry, 15th edition, table 5.13, per cent by volume (minus signs lost in the scan are restored
- * from its °C column). Between rows straight lines; never outside them.
+ * from its °C column). Between rows the weaker row's freezing point, or the stronger row's share: the curve bends downward, so a
+ * straight line would promise too much. Never outside the table.
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
@@ -27,24 +28,19 @@ export interface Glycol {
   readonly cautions: readonly string[];
 }
 
-function between(points: readonly (readonly [number, number])[], x: number): number | null {
-  for (let i = 1; i < points.length; i++) {
-    const [x0, y0] = points[i - 1]!;
-    const [x1, y1] = points[i]!;
-    if (x >= Math.min(x0, x1) && x <= Math.max(x0, x1)) return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
-  }
-  return null;
-}
-
 const CAUTIONS = [
   'Propylene glycol sold for drinking-water systems only; never automotive antifreeze (ethylene glycol is poison).',
-  'Water left in a low place dilutes it: blow out or drain first, then pump until every tap runs in its colour.',
+  'Water left in a low place dilutes it: blow out or drain first, then pump until every tap runs in its color.',
+  'A jug marked −50 °F names the cold at which pipes burst: it turns to slush near 10 °F (from memory), and is never thinned.',
 ] as const;
+
+/** For figures that went from one unit to another and back. */
+const LAST_BIT = 1e-9;
 
 /**
  * The freezing point of a mix, or the mix for a temperature: give one of the two.
  *
- * @example 50 % → −28 °F; 0 °F → 37 %
+ * @example 50 % → −28 °F; 0 °F → 40 %, which stands −5 °F
  */
 export function glycol(input: {
   readonly share?: Quantity | undefined;
@@ -61,8 +57,9 @@ export function glycol(input: {
   }
   const [low, high] = [GLYCOL[0]!, GLYCOL.at(-1)!];
   if (share !== undefined) {
-    const freezing = between(GLYCOL, valueIn(share, '%'));
-    if (freezing === null)
+    const percent = valueIn(share, '%');
+    const weaker = GLYCOL.findLast(([row]) => row <= percent + LAST_BIT);
+    if (weaker === undefined || percent > high[0] + LAST_BIT)
       return fail({
         code: 'water.glycol-range',
         what: `The table holds for ${low[0]} to ${high[0]} %.`,
@@ -72,20 +69,14 @@ export function glycol(input: {
       });
     return ok({
       share,
-      freezing: quantity(freezing, 'degF'),
+      freezing: quantity(weaker[1], 'degF'),
       limitedBy: 'the share of glycol',
       cautions: [...CAUTIONS],
     });
   }
   const wanted = valueIn(temperature!, 'degF');
-  const percent =
-    wanted > low[1]
-      ? low[0]
-      : between(
-          GLYCOL.map(([p, f]) => [f, p] as const),
-          wanted,
-        );
-  if (percent === null) {
+  const row = GLYCOL.find(([, freezing]) => freezing <= wanted + LAST_BIT);
+  if (row === undefined) {
     return fail({
       code: 'water.glycol-range',
       what: `The table ends at ${high[0]} % and ${formatQuantity(quantity(high[1], 'degF'))}.`,
@@ -95,8 +86,8 @@ export function glycol(input: {
     });
   }
   return ok({
-    share: quantity(percent, '%'),
-    freezing: convertLike(quantity(Math.min(wanted, low[1]), 'degF'), temperature!),
+    share: quantity(row[0], '%'),
+    freezing: convertLike(quantity(row[1], 'degF'), temperature!),
     limitedBy: wanted > low[1] ? 'the weakest mix of the table' : 'the temperature',
     cautions: [...CAUTIONS],
   });

@@ -3,8 +3,8 @@
  * takes.
  */
 
-export type { BleachConcentration, BleachDose } from './bleach.ts';
-export { bleachConcentration, bleachDose, contact } from './bleach.ts';
+export type { BleachConcentration, BleachDose, BleachVerdict } from './bleach.ts';
+export { BLEACH_VERDICTS, bleachConcentration, bleachDose, contact } from './bleach.ts';
 export type { Glycol } from './glycol.ts';
 export { GLYCOL, glycol } from './glycol.ts';
 export type { HeaterTime } from './heater.ts';

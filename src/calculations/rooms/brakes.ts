@@ -13,7 +13,10 @@ import {
   stopping,
   wheelTorque,
 } from '../../brakes/index.ts';
+import { range } from '../../quantity/index.ts';
 import { answer, bounds, type Calculation, define, out, q } from '../calculation.ts';
+
+const MILES = range(0, 2_000_000, 'mi');
 
 export const brakeCalculations: readonly Calculation[] = [
   define({
@@ -118,15 +121,37 @@ export const brakeCalculations: readonly Calculation[] = [
     room: 'brakes',
     summary: 'Miles at which manual-adjusted drum brakes are due.',
     input: z.strictObject({
-      adjustedAt: q('length', 'miles at the last adjustment, or when the shoes were new'),
-      now: q('length', 'miles now'),
+      adjustedAt: q('length', 'miles at the last adjustment, or when the shoes were new', MILES),
+      now: q('length', 'miles now', MILES),
       first: z.boolean().check(z.describe('not adjusted since the shoes were new')),
     }),
-    output: answer({ dueAt: out('length', 'miles'), left: out('length', 'miles left; negative: past due') }),
+    output: answer({ dueAt: out('length', 'miles'), left: out('length', 'miles left; zero or less: due') }),
     cautions: ['Forward self-adjusting brakes are exempt: see the axle’s manual.'],
     sources: [{ text: 'trailer makers’ manuals: 200 miles, then every 3,000', kind: 'handbook' }],
     formula: 'last + 200 mi, then + 3,000 mi',
     range: 'manual-adjusted electric drums',
+    envelope: {
+      minimum: 'a reading at the last adjustment, and one now that is not less',
+      floor: 'none: past due is negative',
+      reserve: 'none: the makers’ interval is the latest; a long wheel’s turn or a weak lever comes first',
+      ceiling: '200 miles for new shoes, 3,000 after',
+      rounding: 'none: to the mile read',
+      laws: [
+        {
+          input: 'now',
+          worse: ['18,204.6 mi', '19,000 mi', '20,000 mi', '21,204.6 mi', '22,000 mi', '90,000 mi'],
+          output: 'left',
+          severer: 'lesser',
+        },
+        {
+          input: 'adjustedAt',
+          worse: ['19,900 mi', '18,000 mi', '10,000 mi', '100 mi', '0 mi'],
+          output: 'left',
+          severer: 'lesser',
+        },
+        { input: 'first', worse: [false, true], output: 'left', severer: 'lesser' },
+      ],
+    },
     example: {
       input: { adjustedAt: '18,204.6 mi', now: '20,000 mi', first: false },
       output: { dueAt: { value: 21204.6, unit: 'mi' }, left: { value: 1204.6, unit: 'mi' } },
@@ -140,27 +165,43 @@ export const brakeCalculations: readonly Calculation[] = [
     summary: 'The rule’s distances from 20 mph, and the road a deceleration takes from any speed.',
     input: z.strictObject({
       kind: z.enum(STOPPING_CLASSES).check(z.describe('row of the rule')),
-      speed: q('speed', 'from this speed'),
+      speed: q('speed', 'from this speed', range(1, 90, 'mph')),
     }),
     output: answer({
       distanceRule: out('length', 'service brakes, from 20 mph'),
       emergencyRule: out('length', 'emergency, from 20 mph'),
       forceShare: out('ratio', 'braking force as a share of weight'),
-      distance: out('length', 'from the speed asked for, at the rule’s deceleration'),
+      distance: out('length', 'from the speed asked for, at the rule’s deceleration, brakes full on'),
+      distanceKept: out('length', 'the road to keep free: 2.5 s of reaction and a stop a driver makes'),
     }),
     cautions: [],
     sources: [
       { text: '49 CFR 393.52(d); the same figures in 67 Pa. Code 175 table I', kind: 'regulation' },
       { text: 'v²/(2a)', kind: 'physics' },
+      { text: '2.5 s and 11.2 ft/s²: AASHTO Green Book, stopping sight distance', kind: 'standard', tag: 'memory' },
     ],
-    formula: 'table; v²/(2a)',
-    range: 'dry level road, brakes full on',
+    formula: 'table; v²/(2a); 2.5 s · v + v²/(2 · 11.2 ft/s²)',
+    range: 'dry level road, every brake at work',
+    envelope: {
+      minimum: 'a speed from 1 to 90 mph',
+      floor: 'none',
+      reserve: '2.5 s of reaction and no more than 11.2 ft/s² in the distance to keep',
+      ceiling: 'the deceleration the rule asks for: no better brakes are counted on',
+      rounding: 'none: shown figures only',
+      laws: [
+        { input: 'speed', worse: 'more', output: 'distance', severer: 'greater' },
+        { input: 'speed', worse: 'more', output: 'distanceKept', severer: 'greater' },
+        { input: 'kind', worse: STOPPING_CLASSES, output: 'distance', severer: 'greater' },
+        { input: 'kind', worse: STOPPING_CLASSES, output: 'distanceRule', severer: 'greater' },
+      ],
+    },
     example: {
       input: { kind: 'other-combination', speed: '20 mph' },
       output: {
         distanceRule: { value: 40, unit: 'ft' },
         emergencyRule: { value: 90, unit: 'ft' },
         distance: { value: 30.7, unit: 'ft' },
+        distanceKept: { value: 111.7, unit: 'ft' },
       },
     },
     run: stopping,
@@ -171,8 +212,8 @@ export const brakeCalculations: readonly Calculation[] = [
     room: 'brakes',
     summary: 'Stages, final torque and the miles after which to torque again.',
     input: z.strictObject({
-      stud: z.string().check(z.describe('`1/2`, `9/16`, `5/8`, `M12`')),
-      wheelDiameter: z.optional(q('length', 'rim diameter; needed for inch studs')),
+      stud: z.string().check(z.maxLength(20), z.describe('`1/2`, `9/16`, `5/8`, `M12`')),
+      wheelDiameter: z.optional(q('length', 'rim diameter; needed for inch studs', range(8, 24, 'in'))),
       material: z.optional(z.enum(['steel', 'aluminium']).check(z.describe('of the wheel'))),
       nut: z.optional(z.enum(['cone', 'flange']).check(z.describe('seat of the nut; 5/8 studs need it'))),
     }),
@@ -188,6 +229,14 @@ export const brakeCalculations: readonly Calculation[] = [
     ],
     formula: 'what the charts that hold have in common; none where they contradict each other',
     range: '12 to 17.5 in wheels, 1/2 to 5/8 in studs; M12 where makers agree',
+    envelope: {
+      minimum: 'a stud and, for inch studs, the rim diameter of a chart',
+      floor: 'the least that every chart that holds allows',
+      reserve: 'torque again after 10, 25 and 50 miles',
+      ceiling: 'the most that every chart that holds allows; charts that contradict each other give no answer',
+      rounding: 'none: figures as published',
+      laws: [],
+    },
     example: {
       input: { stud: '1/2', wheelDiameter: '15 in', material: 'aluminium' },
       output: {
