@@ -39,6 +39,13 @@ describe('tire codes', () => {
     expect(decodeTireCode('U2LLLMLR', TODAY).reason).toContain('other sidewall');
   });
 
+  it('never takes a maker’s digit before three of its own for a young week', () => {
+    // Week 31 of a year that ends in 8, not week 23 of 2018.
+    expect(decodeTireCode('DOT XX YY ABC2 318', TODAY)).toMatchObject({ week: 31, year: null, ambiguous: true });
+    expect(decodeTireCode('DOT XX YY ABC2318', TODAY)).toMatchObject({ week: 23, year: 2018 });
+    expect(decodeTireCode('4B9 XYZ123 2318', TODAY)).toMatchObject({ week: 23, year: 2018 });
+  });
+
   it('keeps a three-digit code open by decade', () => {
     expect(decodeTireCode('317', TODAY)).toMatchObject({ valid: true, week: 31, year: null, ambiguous: true });
     expect(decodeTireCode('317', TODAY).candidates.map((made) => made.year)).toEqual([1997, 1987, 1977]);
@@ -120,6 +127,24 @@ describe('cylinders', () => {
     expect(decodeCylinder('09-06, 06-15S', TODAY)).toMatchObject({ due: '2022-06' });
   });
 
+  it('reads past weights and the specification, and takes no weight for a date', () => {
+    // `9 12` of the tare and the date used to read as September 2012.
+    expect(decodeCylinder('TW 17.9 12-08', TODAY)).toMatchObject({ made: '2008-12', due: '2020-12', overdue: true });
+    expect(decodeCylinder('DOT-4BA-240 TW 17.0 WC 47.6 05-08 04-23E', TODAY)).toMatchObject({
+      made: '2008-05',
+      requalified: '2023-04',
+      due: '2028-04',
+    });
+    for (const text of ['05-08 serial 12345', '17.9 12-08', '05-08, 4'])
+      expect(decodeCylinder(text, TODAY)).toMatchObject({ valid: false, due: null });
+  });
+
+  it('says by when a cylinder is due if an E is worn away', () => {
+    expect(decodeCylinder('05-08, 04-21', TODAY)).toMatchObject({ due: '2033-04' });
+    expect(decodeCylinder('05-08, 04-21', TODAY).reason).toContain('2026-04');
+    expect(decodeCylinder('05-18', TODAY).reason).toBeNull();
+  });
+
   it('refuses what cannot be', () => {
     for (const text of ['', '13-08', '05-08, 04-21X', '12-26', 'ASME tank', '05-08, 04-05S', '04-21S']) {
       expect(decodeCylinder(text, TODAY)).toMatchObject({ valid: false, due: null });
@@ -135,10 +160,36 @@ describe('labels', () => {
     ['made 2016-11, life 10 years', '2026-11', false],
     ['MFG MAR 2019 7 y', '2026-03', true],
     ['made 2020-02 life 84 months', '2027-02', false],
-    ['2014 life 12 years', '2026', false],
+    // Made in 2014, month unknown: it may have been January.
+    ['2014 life 12 years', '2026', true],
+    ['2015 life 12 years', '2027', false],
     ['MADE 12 NOV 2020', null, false],
   ])('%s is due %s', (text, due, overdue) =>
     expect(decodeLabel(text, TODAY)).toMatchObject({ valid: true, due, overdue }),
+  );
+
+  it.each<[string, string, string | null, boolean]>([
+    ['MADE 2016-03 REPLACE BY 2026-03', 'replace-by', '2026-03', true],
+    ['REPLACE BY 2027-03 MADE 2016-03', 'replace-by', '2027-03', false],
+    // The day of installation is no date of manufacture.
+    ['INSTALLED 2020-05 MFG 2016-10 life 10 years', 'made', '2026-10', true],
+    ['Replace 10 years after date of manufacture: Nov 2016', 'made', '2026-11', false],
+    ['made 04/05/19, life 7 years', 'made', '2026-04', true],
+    ['replace by 04/05/29', 'replace-by', '2029-04', false],
+    ['made 2016/11/05 life 10 yr', 'made', '2026-11', false],
+  ])('%s: %s, due %s', (text, kind, due, overdue) =>
+    expect(decodeLabel(text, TODAY)).toMatchObject({ valid: true, kind, due, overdue }),
+  );
+
+  it.each([
+    '2016-11 2018-12',
+    'made 02/30/2019',
+    'replace by 02/30/2029',
+    'replace by 13/2027',
+    'exp 2027-13',
+    'life 10 years',
+  ])('refuses %s rather than read a part of it', (text) =>
+    expect(decodeLabel(text, TODAY)).toMatchObject({ valid: false, due: null, overdue: false }),
   );
 
   it('takes a life known from elsewhere, and says what is open', () => {

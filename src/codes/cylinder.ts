@@ -39,12 +39,25 @@ const TEN_YEARS_AFTER = '2017-01';
 const STAMP =
   /(?<!\d)(\d{1,2})\s*[-/. ]?\s*(?:([A-Z][A-Z0-9]{3})\s*[-/. ]?\s*)?((?:19|20)\d{2}|\d{2})\s*([A-Z]?)(?![A-Z0-9])/g;
 
+const VISUAL_YEARS = 5;
+
+/** What else is stamped on a collar beside dates: weights, the specification, pressures. */
+const WEIGHT = /\b(?:T\.? ?W\.?|W\.? ?C\.?|TARE)[:=\s]*\d+(?:[.,]\d+)?\s*(?:LBS?|KG)?\b/g;
+const SPECIFICATION = /\b(?:DOT|ICC|CTC|TC)?[-\s]?4(?:BA|BW|B|E)[-\s]?\d{3}\b/g;
+const WORDS = /\b(MFG|MFD|MADE|REQUALIFIED|REQUAL|RETEST|REQ|DATE|DOT|AND|THEN)\b\.?:?/g;
+
 function bad(reason: string): CylinderCode {
   return { valid: false, due: null, rule: null, reason, made: null, requalified: null, overdue: false, monthsLeft: 0 };
 }
 
 function readStamps(text: string, today: PlainDate): readonly Stamp[] | string {
   const stamps: Stamp[] = [];
+  const rest = text
+    .replace(STAMP, ' ')
+    .replace(/[\s,;:()/-]+/g, ' ')
+    .trim();
+  if (/[A-Z0-9]/.test(rest))
+    return `\`${rest}\` is no date stamp: give only the dates, month and year, each with its letter.`;
   for (const [whole, monthText = '', , yearText = '', letter = ''] of text.matchAll(STAMP)) {
     const month = Number(monthText);
     if (month < 1 || month > 12)
@@ -63,7 +76,8 @@ function readStamps(text: string, today: PlainDate): readonly Stamp[] | string {
 /** The years a stamp is good for, and the rule in words. */
 function interval(stamp: Stamp, first: boolean): { readonly years: number; readonly rule: string } {
   if (first) return { years: 12, rule: 'first requalification 12 years after manufacture (49 CFR 180.205, 180.209)' };
-  if (stamp.letter === 'E') return { years: 5, rule: '5 years after a visual inspection, mark E (49 CFR 180.209(g))' };
+  if (stamp.letter === 'E')
+    return { years: VISUAL_YEARS, rule: '5 years after a visual inspection, mark E (49 CFR 180.209(g))' };
   if (stamp.letter === '') {
     return {
       years: 12,
@@ -92,7 +106,7 @@ export function decodeCylinder(text: string, today: PlainDate): CylinderCode {
       'A tank built to the ASME code has a name plate and no requalification date; have it and its relief valve looked at by a gas fitter.',
     );
   }
-  const stamps = readStamps(upper.replace(/\b(MFG|MADE|MFD|REQUALIFIED|REQ|DATE|DOT|TW|WC)\b\.?/g, ' '), today);
+  const stamps = readStamps(upper.replace(WEIGHT, ' ').replace(SPECIFICATION, ' ').replace(WORDS, ' '), today);
   if (typeof stamps === 'string') return bad(stamps);
   const [made, ...later] = stamps;
   if (made === undefined) return bad('No date stamp found: month and two-digit year, such as 05-08, on the collar.');
@@ -102,6 +116,7 @@ export function decodeCylinder(text: string, today: PlainDate): CylinderCode {
   if (later.some((stamp) => stamp.month < made.month))
     return bad('A requalification before the date of manufacture: misread, or in the wrong order.');
   const { years, rule } = interval(latest, later.length === 0);
+  const visual = addMonths(`${latest.month}-01`, VISUAL_YEARS * 12).slice(0, 7);
   const due = addMonths(`${latest.month}-01`, years * 12).slice(0, 7);
   const lastDay = unwrap(monthRange(due)).to;
   const overdue = today > lastDay;
@@ -109,7 +124,11 @@ export function decodeCylinder(text: string, today: PlainDate): CylinderCode {
     valid: true,
     due,
     rule,
-    reason: overdue ? 'Past due: it may be used up, it may not be filled.' : null,
+    reason: overdue
+      ? 'Past due: it may be used up, it may not be filled.'
+      : later.length > 0 && latest.letter === ''
+        ? `No letter means a volumetric test. Most cylinders get a visual inspection: if an E may be worn away, it is due ${visual}.`
+        : null,
     made: made.month,
     requalified: later.length === 0 ? null : latest.month,
     overdue,

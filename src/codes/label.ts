@@ -55,48 +55,67 @@ function eitherOrder(a: number, b: number, year: number): Span | null {
     : { from: first.from, to: second.to, precision: 'day', ambiguous: true };
 }
 
+/** No digit or separator before, none after: a part of a longer date is no date. */
+const numeric = (form: string): RegExp => new RegExp(`(?<![-./\\d])(?:${form})(?![-./]?\\d)`, 'g');
+const worded = (form: string): RegExp => new RegExp(`\\b(?:${form})\\b`, 'g');
+const YEAR = '((?:19|20)\\d{2})';
+const NUMBER = '(\\d{1,2})';
+const MONTH = '([A-Z]{3})[A-Z]*';
+const monthOf = (name: string | undefined): number => MONTHS.indexOf(name ?? '') + 1;
+
 /** Forms of a date on a label, the most telling first. */
 const FORMS: readonly [RegExp, (m: readonly string[]) => Span | null][] = [
-  [/\b((?:19|20)\d{2})[-./ ](\d{1,2})[-./ ](\d{1,2})\b/, (m) => daySpan(Number(m[1]), Number(m[2]), Number(m[3]))],
-  [/\b(\d{1,2})[-./](\d{1,2})[-./]((?:19|20)\d{2})\b/, (m) => eitherOrder(Number(m[1]), Number(m[2]), Number(m[3]))],
+  [numeric(`${YEAR}[-./ ]${NUMBER}[-./ ]${NUMBER}`), (m) => daySpan(Number(m[1]), Number(m[2]), Number(m[3]))],
+  [numeric(`${NUMBER}[-./]${NUMBER}[-./]${YEAR}`), (m) => eitherOrder(Number(m[1]), Number(m[2]), Number(m[3]))],
   [
-    /\b(\d{1,2}) ?([A-Z]{3})[A-Z]*\.? ?,? ?((?:19|20)\d{2})\b/,
-    (m) => daySpan(Number(m[3]), MONTHS.indexOf(m[2]!) + 1, Number(m[1])),
+    numeric(`${NUMBER}[-./]${NUMBER}[-./](\\d{2})`),
+    (m) => eitherOrder(Number(m[1]), Number(m[2]), 2000 + Number(m[3])),
   ],
-  [
-    /\b([A-Z]{3})[A-Z]*\.? ?(\d{1,2}),? ((?:19|20)\d{2})\b/,
-    (m) => daySpan(Number(m[3]), MONTHS.indexOf(m[1]!) + 1, Number(m[2])),
-  ],
-  [
-    /\b((?:19|20)\d{2})[-./ ]?([A-Z]{3})[A-Z]*\.? (\d{1,2})\b/,
-    (m) => daySpan(Number(m[1]), MONTHS.indexOf(m[2]!) + 1, Number(m[3])),
-  ],
-  [/\b((?:19|20)\d{2})[-./ ](\d{1,2})\b/, (m) => monthSpan(Number(m[1]), Number(m[2]))],
-  [/\b(\d{1,2})[-./ ]((?:19|20)\d{2})\b/, (m) => monthSpan(Number(m[2]), Number(m[1]))],
-  [/\b([A-Z]{3})[A-Z]*\.?[-./ ]?((?:19|20)\d{2})\b/, (m) => monthSpan(Number(m[2]), MONTHS.indexOf(m[1]!) + 1)],
-  [/\b((?:19|20)\d{2})[-./ ]([A-Z]{3})[A-Z]*\b/, (m) => monthSpan(Number(m[1]), MONTHS.indexOf(m[2]!) + 1)],
-  [/\b(\d{1,2})[-./](\d{2})\b/, (m) => monthSpan(2000 + Number(m[2]), Number(m[1]))],
-  [
-    /\b((?:19|20)\d{2})\b/,
-    (m) => ({ from: `${m[1]}-01-01`, to: `${m[1]}-12-31`, precision: 'year', ambiguous: false }),
-  ],
+  [worded(`${NUMBER} ?${MONTH}\\.? ?,? ?${YEAR}`), (m) => daySpan(Number(m[3]), monthOf(m[2]), Number(m[1]))],
+  [worded(`${MONTH}\\.? ?${NUMBER},? ${YEAR}`), (m) => daySpan(Number(m[3]), monthOf(m[1]), Number(m[2]))],
+  [worded(`${YEAR}[-./ ]?${MONTH}\\.? ${NUMBER}`), (m) => daySpan(Number(m[1]), monthOf(m[2]), Number(m[3]))],
+  [numeric(`${YEAR}[-./ ]${NUMBER}`), (m) => monthSpan(Number(m[1]), Number(m[2]))],
+  [numeric(`${NUMBER}[-./ ]${YEAR}`), (m) => monthSpan(Number(m[2]), Number(m[1]))],
+  [worded(`${MONTH}\\.?[-./ ]?${YEAR}`), (m) => monthSpan(Number(m[2]), monthOf(m[1]))],
+  [worded(`${YEAR}[-./ ]${MONTH}`), (m) => monthSpan(Number(m[1]), monthOf(m[2]))],
+  [numeric(`${NUMBER}[-./](\\d{2})`), (m) => monthSpan(2000 + Number(m[2]), Number(m[1]))],
+  [numeric(YEAR), (m) => ({ from: `${m[1]}-01-01`, to: `${m[1]}-12-31`, precision: 'year', ambiguous: false })],
 ];
 
-function readSpan(text: string): Span | null {
+/** Every date of a text, each once, the most telling forms first; none where there is none. */
+function readSpans(text: string): readonly Span[] {
+  const spans: Span[] = [];
+  let rest = text;
   for (const [form, make] of FORMS) {
-    const match = form.exec(text);
-    const span = match === null ? null : make(match);
-    if (span !== null) return span;
+    rest = rest.replace(form, (...match: readonly unknown[]) => {
+      const span = make(match as readonly string[]);
+      if (span === null) return String(match[0]);
+      if (!spans.some((one) => one.from === span.from && one.to === span.to)) spans.push(span);
+      return ';';
+    });
   }
-  return null;
+  return spans;
 }
 
 const LIFE = /\b(\d{1,2}) ?-?(YEARS?|YRS?|Y|MONTHS?|MOS?|M)\b/;
 const BY = /\b(REPLACE|EXPIRES?|EXP|USE BY|DISCARD|DO NOT USE AFTER|GOOD UNTIL|UNTIL|OUT BY|BEST BEFORE)\b/;
+const ANY_WORD = /\b(?:REPLACE|EXP|USE|DISCARD|DO NOT|GOOD|UNTIL|OUT|BEST|MADE|MFG|MFD|MANUFACTURE|BUILT|INSTALL|LIFE)/;
+const MADE = /\b(MADE|MFG|MFD|MANUFACTURED?|DATE OF MANUFACTURE|BUILT)\b/;
+
+/** The dates of a label; where it has several, those between the word that counts and the next word. */
+function countingDates(text: string, word: RegExpExecArray | null): readonly Span[] {
+  const all = readSpans(text);
+  if (all.length < 2 || word === null) return all;
+  const [own = ''] = text.slice(word.index + word[0].length).split(ANY_WORD);
+  const after = readSpans(own);
+  return after.length > 0 ? after : all;
+}
 
 /** The end of a life that began in a span: counted from its first day, the earliest it can be. */
 function dueOf(span: Span, months: number): { readonly text: string; readonly last: PlainDate } {
   const day = addMonths(span.from, months);
+  // Made in a year, month unknown: it may have been in January.
+  if (span.precision === 'year' && months > 0) return { text: day.slice(0, 4), last: day };
   if (span.precision === 'year') return { text: day.slice(0, 4), last: `${day.slice(0, 4)}-12-31` };
   const month = monthRange(day.slice(0, 7));
   return { text: day.slice(0, 7), last: month.ok ? month.value.to : day };
@@ -111,14 +130,20 @@ function dueOf(span: Span, months: number): { readonly text: string; readonly la
 export function decodeLabel(text: string, today: PlainDate, life?: number): LabelCode {
   const upper = text.toUpperCase().replace(/[–—]/g, '-').replace(/\s+/g, ' ').trim();
   const lifeMatch = LIFE.exec(upper);
-  const span = readSpan(lifeMatch === null ? upper : upper.replace(lifeMatch[0], ' ').trim());
-  if (span === null)
+  const plain = lifeMatch === null ? upper : upper.replace(lifeMatch[0], ' ').trim();
+  const by = BY.exec(plain);
+  const made = MADE.exec(plain);
+  // `Replace 10 years after the date of manufacture`: a life, not a day to replace it by.
+  const isBy = by !== null && !(lifeMatch !== null && made !== null);
+  const [span, ...more] = countingDates(plain, isBy ? by : made);
+  if (span === undefined)
     return bad(`No date can be read in \`${text.trim()}\`: month and year, such as 2026-11 or NOV 2026.`);
+  if (more.length > 0) return bad('Several dates: give the one that counts alone, with its word: made, or replace by.');
   const printed = lifeMatch === null ? null : Number(lifeMatch[1]) * (lifeMatch[2]!.startsWith('Y') ? 12 : 1);
   const months = printed ?? life ?? null;
   const base = { valid: true, from: span.from, to: span.to, ambiguous: span.ambiguous };
   const open = span.ambiguous ? 'Day and month can be read either way.' : null;
-  if (BY.test(upper)) {
+  if (isBy) {
     const due = dueOf(span, 0);
     return { ...base, kind: 'replace-by', due: due.text, reason: open, overdue: today > due.last };
   }

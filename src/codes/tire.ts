@@ -98,8 +98,13 @@ function kindOf(symbols: string, dateDigits: number): TireCode['kind'] {
   return symbols.length === 7 && dateDigits === 4 ? 'retread' : 'partial';
 }
 
+/** The last group is three digits and stands apart from a digit of the maker's code: `ABC2 318` is not week 23 of 2018. */
+function threeStandAlone(text: string, symbols: string): boolean {
+  return symbols.length < 13 && /[A-Z0-9][\s.·•_–—-]+\d{3}\s*$/i.test(text);
+}
+
 /**
- * Decodes what is moulded into a sidewall: a whole number (`DOT 4B9 XYZ123 2318`), a part of one, or the date alone.
+ * Decodes what is molded into a sidewall: a whole number (`DOT 4B9 XYZ123 2318`), a part of one, or the date alone.
  * Never guesses: a three-digit date stays open by decade, an impossible one is not valid and says why.
  *
  * @param text what can be read; spaces, hyphens and the letters DOT do not matter
@@ -126,7 +131,9 @@ export function decodeTireCode(text: string, today: PlainDate): TireCode {
   if (symbols.length === 13 && digits.length < 4) {
     return bad('full', 'A number of 13 symbols ends in a four-digit date; this one does not. Read it again.');
   }
-  if (digits.length === 3) return threeDigits(digits, kindOf(symbols, 3), today);
+  if (digits.length === 3 || threeStandAlone(text, symbols)) {
+    return threeDigits(digits.slice(-3), kindOf(symbols, 3), today);
+  }
   const last4 = digits.slice(-4);
   const four = fourDigits(last4, kindOf(symbols, 4), today);
   // A digit of the maker's code may stand right before a three-digit date: `…9 317`.
