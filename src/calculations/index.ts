@@ -10,9 +10,11 @@ import { brakeCalculations } from './rooms/brakes.ts';
 import { codeCalculations } from './rooms/codes.ts';
 import { gasCalculations } from './rooms/gas.ts';
 import { hitchCalculations } from './rooms/hitch.ts';
+import { hitchRatingCalculations } from './rooms/hitch-ratings.ts';
 import { scaleCalculations } from './rooms/loads.ts';
 import { powerCalculations } from './rooms/power.ts';
 import { tireCalculations } from './rooms/tires.ts';
+import { tireAirCalculations } from './rooms/tires-air.ts';
 import { roadsideTireCalculations } from './rooms/tires-roadside.ts';
 import { waterCalculations } from './rooms/water.ts';
 import { runWith } from './run.ts';
@@ -34,9 +36,11 @@ export type { Envelope, Law } from './envelope.ts';
 export const calculations: readonly Calculation[] = [
   ...codeCalculations,
   ...tireCalculations,
+  ...tireAirCalculations,
   ...roadsideTireCalculations,
   ...scaleCalculations,
   ...hitchCalculations,
+  ...hitchRatingCalculations,
   ...gasCalculations,
   ...powerCalculations,
   ...waterCalculations,

@@ -6,8 +6,10 @@
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convert, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
 import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
+import { AXLES_WEIGHT, BALL_TO_AXLES, ITEM_WEIGHT, PLACE, TONGUE_WEIGHT } from './ranges.ts';
+import { bandProblem, type TongueBand, tongueCautions } from './tongue-band.ts';
 
 /** A thing put (`to`), taken away (`from`) or moved (both): places ahead of the centre of the axles, negative behind. */
 export interface LoadMove {
@@ -33,6 +35,14 @@ function movesOf(
   moves: readonly LoadMove[],
   length: number,
 ): Result<readonly { what: string; onBall: number; onAxles: number }[]> {
+  const unread = rangeProblem(
+    moves.flatMap((move, i) => [
+      [`moves.${i}.weight`, move.weight, ITEM_WEIGHT] as const,
+      [`moves.${i}.from`, move.from, PLACE] as const,
+      [`moves.${i}.to`, move.to, PLACE] as const,
+    ]),
+  );
+  if (unread !== null) return fail(unread);
   const wrong = moves.findIndex((move) => lb(move.weight) <= 0 || (move.from === undefined && move.to === undefined));
   if (wrong >= 0) {
     return fail({
@@ -62,6 +72,7 @@ export function loadChange(input: {
   readonly axles: Quantity;
   readonly ballToAxles: Quantity;
   readonly moves: readonly LoadMove[];
+  readonly band?: TongueBand | undefined;
   readonly ratings?:
     | {
         readonly tongue?: OriginRating | undefined;
@@ -79,15 +90,22 @@ export function loadChange(input: {
       expected: 'a value above zero',
     });
   }
-  const unrated = ratingProblem({ ...input.ratings });
-  if (unrated !== null) return fail(unrated);
+  const wrong =
+    rangeProblem([
+      ['tongue', input.tongue, TONGUE_WEIGHT],
+      ['axles', input.axles, AXLES_WEIGHT],
+      ['ballToAxles', input.ballToAxles, BALL_TO_AXLES],
+    ]) ??
+    ratingProblem({ ...input.ratings }) ??
+    bandProblem(input.band);
+  if (wrong !== null) return fail(wrong);
   const unit = input.tongue.unit;
   const mass = (pounds: number) => convert(quantity(pounds, 'lb'), unit);
   const moved = movesOf(input.moves, length);
   if (!moved.ok) return moved;
   const tongue = lb(input.tongue) + moved.value.reduce((sum, move) => sum + move.onBall, 0);
   const axles = lb(input.axles) + moved.value.reduce((sum, move) => sum + move.onAxles, 0);
-  if (axles <= 0 || tongue > axles) {
+  if (axles <= 0 || tongue > axles || tongue < -0.5 * axles) {
     return fail({
       code: 'loads.tongue-impossible',
       what: 'After these moves no trailer could stand: more was moved than it carries.',
@@ -100,13 +118,11 @@ export function loadChange(input: {
     ['trailer axles', mass(axles), input.ratings?.trailerAxles],
     ['trailer', mass(tongue + axles), input.ratings?.trailer],
   ]);
-  const share = tongue / (tongue + axles);
-  const cautions = [...overCautions(limits)];
-  if (share < 0.1) cautions.push('Under 10 % on the tongue: most handbooks ask for 10 to 15 %; a light tongue sways.');
-  if (share > 0.15) cautions.push('Over 15 % on the tongue: most handbooks ask for 10 to 15 %.');
+  const share = (100 * tongue) / (tongue + axles);
+  const cautions = [...overCautions(limits), ...tongueCautions(share, input.band)];
   return ok({
     tongue: mass(tongue),
-    tongueShare: quantity(100 * share, '%'),
+    tongueShare: quantity(share, '%'),
     axles: mass(axles),
     trailer: mass(tongue + axles),
     changes: moved.value.map((move) => ({ what: move.what, tongue: mass(move.onBall), axles: mass(move.onAxles) })),

@@ -1,7 +1,8 @@
 /** `grade-force`: what gravity asks on a slope. Physics: weight · grade/√(1 + grade²), the sine of the slope. */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
+import { convert, type Quantity, quantity, rangeProblem, systemOf, valueIn } from '../quantity/index.ts';
+import { GRADE, RIG_WEIGHT } from './ranges.ts';
 
 export interface GradeForce {
   readonly force: Quantity;
@@ -11,8 +12,9 @@ export interface GradeForce {
 
 /** @example 12,400 lb on 6 % → 742.7 lbf */
 export function gradeForce(input: { readonly weight: Quantity; readonly grade: Quantity }): Result<GradeForce> {
-  const grade = valueIn(input.grade, 'ratio');
-  if (valueIn(input.weight, 'kg') <= 0 || Math.abs(grade) > 0.4) {
+  const heavy = rangeProblem([['weight', input.weight, RIG_WEIGHT]]);
+  if (heavy !== null) return fail(heavy);
+  if (valueIn(input.weight, 'kg') <= 0 || rangeProblem([['grade', input.grade, GRADE]]) !== null) {
     return fail({
       code: 'loads.grade',
       what: 'No public road is that steep, or the weight is not above zero.',
@@ -20,6 +22,7 @@ export function gradeForce(input: { readonly weight: Quantity; readonly grade: Q
       expected: 'a grade up to 40 %, as the sign shows it',
     });
   }
+  const grade = valueIn(input.grade, 'ratio');
   const newtons = valueIn(input.weight, 'kg') * 9.80665 * (grade / Math.sqrt(1 + grade ** 2));
   const force = quantity(newtons, 'N');
   return ok({

@@ -1,14 +1,17 @@
 /**
  * `hitch-chain`: class, ball, chains and every rating between tow vehicle and trailer; the weakest link is named.
  *
- * Sources: class limits of SAE J684, identical in Maryland COMAR 11.13.08.04; chain strength: SAE J684 as summarised, New
- * Hampshire RSA 266:63 and 49 CFR 393.70 (the breaking strength of each chain not below the trailer's gross weight); breaking
- * strength is four times the working load limit for grade 30 chain (trade norm, from memory).
+ * Sources: class limits of SAE J684, identical in Maryland COMAR 11.13.08.04. Chains: the strength of each is state law and SAE J684 as
+ * summarised (New Hampshire RSA 266:63: each breaks no lower than the trailer's gross weight); 49 CFR 393.70(d), for commercial
+ * combinations, asks it of the chains together (from memory). The stricter is used: each on its own. Breaking strength is four times the
+ * working load limit for grade 30 chain (trade norm, from memory).
  */
 
-import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, formatQuantity, type Quantity, quantity } from '../quantity/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { convert, formatQuantity, type Quantity, quantity, rangeProblem } from '../quantity/index.ts';
 import { type LoadLimit, lb, loadLimit, overCautions, tightest } from './limits.ts';
+import { RATING, RIG_WEIGHT, TONGUE_WEIGHT } from './ranges.ts';
+import { bandProblem, type TongueBand, tongueCautions } from './tongue-band.ts';
 
 /** Hitch class by gross trailer weight; null above class 4, outside the standard. */
 export function hitchClass(trailer: Quantity): 1 | 2 | 3 | 4 | null {
@@ -95,75 +98,118 @@ export interface HitchChain {
 /** Breaking strength over working load limit of grade 30 chain: trade norm, from memory. */
 const CHAIN_FACTOR = 4;
 
-/**
- * @param input.trailer the trailer's whole weight as towed (or its GVWR)
- * @param input.parts every rated part with what its label or stamp says
- * @param input.chain strength of each chain: breaking, or working load limit (taken times four, and said so)
- */
-export function hitchChain(input: {
+export interface HitchChainInput {
+  /** The trailer's whole weight as towed, or its GVWR, whichever is more. */
   readonly trailer: Quantity;
   readonly tongue: Quantity;
+  /** Every rated part with what its label or stamp says. */
   readonly parts: readonly HitchPart[];
+  /** Strength of each chain: breaking, or working load limit (taken times four, and said so). */
   readonly chain?:
     | { readonly breaking?: Quantity | undefined; readonly workingLoad?: Quantity | undefined }
     | undefined;
-}): Result<HitchChain> {
+  readonly band?: TongueBand | undefined;
+}
+
+const rated = (rating: Quantity | undefined): rating is Quantity => rating !== undefined && lb(rating) > 0;
+
+/** What keeps the chain of ratings from being told, or null. */
+function hitchProblem(input: HitchChainInput): Problem | null {
+  const wrong =
+    rangeProblem([
+      ['trailer', input.trailer, RIG_WEIGHT],
+      ['tongue', input.tongue, TONGUE_WEIGHT],
+      ['chain.breaking', input.chain?.breaking, RATING],
+      ['chain.workingLoad', input.chain?.workingLoad, RATING],
+      ...input.parts.flatMap((part, i) => [
+        [`parts.${i}.gross`, part.gross, RATING] as const,
+        [`parts.${i}.tongue`, part.tongue, RATING] as const,
+      ]),
+    ]) ?? bandProblem(input.band);
+  if (wrong !== null) return wrong;
   if (lb(input.trailer) <= 0 || lb(input.tongue) <= 0 || lb(input.tongue) >= lb(input.trailer)) {
-    return fail({
+    return {
       code: 'loads.tongue-impossible',
       what: 'A tongue carries part of its trailer: more than nothing, less than all (100 %).',
       where: 'tongue',
       expected: 'a tongue weight below the trailer’s weight',
-    });
+    };
   }
-  const unrated = input.parts.findIndex((part) =>
-    [part.gross, part.tongue].every((rating) => rating === undefined || lb(rating) <= 0),
-  );
-  if (input.parts.length === 0 || unrated >= 0) {
-    return fail({
-      code: 'loads.part-unrated',
-      what: unrated < 0 ? 'No part was given.' : `${input.parts[unrated]!.what} carries no rating.`,
-      where: unrated < 0 ? 'parts' : `parts.${unrated}`,
-      expected: 'a gross or a tongue rating read from its label or stamp',
-      next: 'A part without a readable rating is unproven: it does not count as strong enough.',
-    });
-  }
-  const limits = input.parts
-    .flatMap((part) => [
-      ...(part.gross === undefined || lb(part.gross) <= 0
-        ? []
-        : [loadLimit(`${part.what}, gross`, input.trailer, { rating: part.gross, origin: part.origin })]),
-      ...(part.tongue === undefined || lb(part.tongue) <= 0
-        ? []
-        : [loadLimit(`${part.what}, tongue`, input.tongue, { rating: part.tongue, origin: part.origin })]),
+  const unrated = input.parts.findIndex((part) => !rated(part.gross) && !rated(part.tongue));
+  if (input.parts.length > 0 && unrated < 0) return null;
+  return {
+    code: 'loads.part-unrated',
+    what: unrated < 0 ? 'No part was given.' : `${input.parts[unrated]!.what} carries no rating.`,
+    where: unrated < 0 ? 'parts' : `parts.${unrated}`,
+    expected: 'a gross or a tongue rating read from its label or stamp',
+    next: 'A part without a readable rating is unproven: it does not count as strong enough.',
+  };
+}
+
+/** Both loads against every rating of every part, the tightest first. */
+function partLimits({ trailer, tongue, parts }: HitchChainInput): readonly LoadLimit[] {
+  return parts
+    .flatMap(({ what, gross, tongue: onTongue, origin }) => [
+      ...(rated(gross) ? [loadLimit(`${what}, gross`, trailer, { rating: gross, origin })] : []),
+      ...(rated(onTongue) ? [loadLimit(`${what}, tongue`, tongue, { rating: onTongue, origin })] : []),
     ])
     .sort((a, b) => b.used.value - a.used.value);
-  const { breaking, workingLoad } = input.chain ?? {};
-  const strength =
-    breaking === undefined ? (workingLoad === undefined ? null : CHAIN_FACTOR * lb(workingLoad)) : lb(breaking);
-  const mass = (pounds: number) => convert(quantity(pounds, 'lb'), input.trailer.unit);
-  const chainEach =
-    strength === null
-      ? null
-      : { needed: input.trailer, breaking: mass(strength), holds: strength >= lb(input.trailer) };
-  const cautions = [...overCautions(limits)];
+}
+
+/** Each chain on its own against the whole trailer; null where no strength was given. */
+function chainOf({ chain, trailer }: HitchChainInput): HitchChain['chainEach'] {
+  const { breaking, workingLoad } = chain ?? {};
+  const strengths = [
+    ...(breaking === undefined ? [] : [lb(breaking)]),
+    ...(workingLoad === undefined ? [] : [CHAIN_FACTOR * lb(workingLoad)]),
+  ];
+  if (strengths.length === 0) return null;
+  const strength = Math.min(...strengths);
+  return {
+    needed: trailer,
+    breaking: convert(quantity(strength, 'lb'), trailer.unit),
+    holds: strength >= lb(trailer),
+  };
+}
+
+/**
+ * Class, chain of ratings and safety chains. A load that no given part is rated for is unproven, and then nothing holds.
+ *
+ * @returns `loads.tongue-impossible`, `loads.part-unrated`, and those of ranges
+ */
+export function hitchChain(input: HitchChainInput): Result<HitchChain> {
+  const wrong = hitchProblem(input);
+  if (wrong !== null) return fail(wrong);
+  const limits = partLimits(input);
+  const chainEach = chainOf(input);
+  const unproven = [
+    ...(input.parts.some((part) => rated(part.gross)) ? [] : ['No part was given with a gross rating: unproven.']),
+    ...(input.parts.some((part) => rated(part.tongue))
+      ? []
+      : ['No part was given with a tongue rating, which stands on the receiver and the ball mount: unproven.']),
+    ...(chainEach === null ? ['The chains were not rated: unproven.'] : []),
+  ];
+  const cautions = [...overCautions(limits), ...unproven];
   if (chainEach !== null && !chainEach.holds)
     cautions.push(
       `Each chain must break no lower than ${formatQuantity(input.trailer)}; this one breaks at ${formatQuantity(chainEach.breaking, { digits: 0 })}.`,
     );
-  if (breaking === undefined && workingLoad !== undefined)
-    cautions.push('Breaking strength taken as four times the working load limit: the norm of grade 30 chain.');
-  if (strength === null) cautions.push('The chains were not rated: unproven.');
+  if (input.chain?.workingLoad !== undefined && chainEach !== null)
+    cautions.push('Breaking strength taken as at most four times the working load limit: the norm of grade 30 chain.');
+  cautions.push(...tongueCautions((100 * lb(input.tongue)) / lb(input.trailer), input.band));
   const hitch = hitchClass(input.trailer);
   if (hitch === null) cautions.push('Over 10,000 lb: outside SAE J684, whose classes end at 4.');
-  cautions.push('Chains cross under the tongue, with slack for turns, not dragging; the coupler’s latch pinned.');
+  cautions.push(
+    'Hold every part and chain against the trailer’s GVWR where that is more than it weighs today.',
+    'Chains cross under the tongue, with slack for turns, not dragging; the coupler’s latch pinned.',
+  );
   const over = limits.some((limit) => limit.margin.value < 0);
   return ok({
     class: hitch,
     limits,
     chainEach,
     limitedBy: chainEach?.holds === false ? 'the safety chains' : tightest(limits, 'the parts given'),
-    holds: !over && chainEach?.holds === true,
+    holds: !over && unproven.length === 0 && chainEach?.holds === true,
     cautions,
   });
 }

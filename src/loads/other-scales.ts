@@ -7,9 +7,19 @@
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convert, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
 import { lb } from './limits.ts';
-import { axlesOfVehicle, type Bounds, corners, SCALE_STEP, weightProblem } from './ticket.ts';
+import { AXLE_WEIGHT, AXLES_WEIGHT, LEVER_ARM } from './ranges.ts';
+import {
+  axlesOfVehicle,
+  type Bounds,
+  coarseProblem,
+  corners,
+  SCALE_STEP,
+  stepProblem,
+  weightProblem,
+} from './ticket.ts';
+import { bandProblem, type TongueBand, tongueCautions } from './tongue-band.ts';
 
 interface AnyTwo {
   readonly front?: Quantity | undefined;
@@ -41,7 +51,10 @@ export function weighSingleAxle(input: {
   readonly solo: AnyTwo;
   readonly hitched: AnyTwo & { readonly axles: readonly Quantity[] };
   readonly step?: Quantity | undefined;
+  readonly band?: TongueBand | undefined;
 }): Result<WeighSingleAxle> {
+  const unread = stepProblem(input.step) ?? bandProblem(input.band);
+  if (unread !== null) return fail(unread);
   const step = input.step ?? SCALE_STEP;
   const solo = axlesOfVehicle(input.solo, step, 'solo');
   if (!solo.ok) return solo;
@@ -50,8 +63,13 @@ export function weighSingleAxle(input: {
   const wrong = weightProblem(
     Object.fromEntries(input.hitched.axles.map((axle, i) => [`axles.${i}`, axle])),
     'hitched',
+    AXLE_WEIGHT,
   );
-  if (wrong !== null) return fail(wrong);
+  const coarse =
+    wrong ??
+    coarseProblem([solo.value.front, solo.value.rear], step, 'solo') ??
+    coarseProblem([hitched.value.front, hitched.value.rear, ...input.hitched.axles], step, 'hitched');
+  if (coarse !== null) return fail(coarse);
   const sumOf = ({ front, rear, total }: { front: Quantity; rear: Quantity; total?: Quantity | undefined }) =>
     total === undefined ? lb(front) + lb(rear) : lb(total);
   const [alone, coupled] = [sumOf(solo.value), sumOf(hitched.value)];
@@ -72,6 +90,8 @@ export function weighSingleAxle(input: {
   const mass = (pounds: number) => convert(quantity(pounds, 'lb'), unit);
   const share = (t: number, a: number) => quantity((100 * t) / (t + a), '%');
   const axleDoubt = half * input.hitched.axles.length;
+  const low = share(spread.low, axles + axleDoubt);
+  const high = share(spread.high, axles - axleDoubt);
   return ok({
     tongue: mass(tongue),
     tongueShare: share(tongue, axles),
@@ -82,11 +102,12 @@ export function weighSingleAxle(input: {
     axles: mass(axles),
     uncertainty: {
       tongue: { low: mass(spread.low), high: mass(spread.high) },
-      tongueShare: { low: share(spread.low, axles + axleDoubt), high: share(spread.high, axles - axleDoubt) },
+      tongueShare: { low, high },
     },
     limitedBy: 'the scale’s step',
     assumed: input.step === undefined ? ['step: 20 lb'] : [],
     cautions: [
+      ...tongueCautions(share(tongue, axles).value, input.band, { low: low.value, high: high.value }),
       'Platform and approach must be level, brakes off, nobody moving: an axle on a slope reads wrong.',
       'Weigh with weight distribution slack; with it set, the tongue reads too low.',
     ],
@@ -111,8 +132,15 @@ export function weighTongueScale(input: {
   readonly reading: Quantity;
   readonly axles: Quantity;
   readonly lever?: { readonly toTongue: Quantity; readonly toScale: Quantity } | undefined;
+  readonly band?: TongueBand | undefined;
 }): Result<WeighTongueScale> {
-  const wrong = weightProblem({ reading: input.reading, axles: input.axles }, 'scale');
+  const wrong =
+    weightProblem({ reading: input.reading, axles: input.axles }, 'scale', AXLES_WEIGHT) ??
+    rangeProblem([
+      ['lever.toTongue', input.lever?.toTongue, LEVER_ARM],
+      ['lever.toScale', input.lever?.toScale, LEVER_ARM],
+    ]) ??
+    bandProblem(input.band);
   if (wrong !== null) return fail(wrong);
   const arms = input.lever === undefined ? 1 : valueIn(input.lever.toScale, 'm') / valueIn(input.lever.toTongue, 'm');
   if (!(arms >= 1 && arms < 20)) {
@@ -140,6 +168,7 @@ export function weighTongueScale(input: {
     trailer: mass(tongue + axles),
     limitedBy: input.lever === undefined ? 'the tongue scale' : 'the arms of the lever',
     cautions: [
+      ...tongueCautions((100 * tongue) / (tongue + axles), input.band),
       'Chock both sides of every wheel first; level the trailer at towing height; weigh the coupler, not the jack, or correct for its place.',
     ],
   });

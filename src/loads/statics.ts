@@ -8,9 +8,21 @@
  * 30 in bars, which moves 300 lb to axles 200 in behind the ball.
  */
 
+import type { Problem } from '../problem/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, systemOf, valueIn } from '../quantity/index.ts';
+import { convert, type Quantity, quantity, rangeProblem, systemOf, valueIn } from '../quantity/index.ts';
 import { lb } from './limits.ts';
+import {
+  BALL_TO_AXLES,
+  FENDER_HEIGHT,
+  MOMENT,
+  OVERHANG,
+  RESTORE,
+  RIG_WEIGHT,
+  TONGUE_WEIGHT,
+  WHEELBASE,
+} from './ranges.ts';
+import { bandProblem, restoredCautions, type TongueBand, tongueCautions } from './tongue-band.ts';
 
 export interface AxleShift {
   readonly front: Quantity;
@@ -68,15 +80,24 @@ export function momentFullLbMetres(geometry: HitchGeometry, tongueLb: number): n
 }
 
 /** The problem with a geometry, or null. */
-export function geometryProblem(geometry: HitchGeometry) {
-  if (metres(geometry) !== null) return null;
-  return {
-    code: 'loads.geometry',
-    what: 'Wheelbase, overhang and the distance from ball to axles are lengths above zero.',
-    where: 'wheelbase',
-    expected: 'lengths measured on the level, ball to the middle of the trailer’s axles',
-  };
+export function geometryProblem(geometry: HitchGeometry): Problem | null {
+  if (metres(geometry) === null) {
+    return {
+      code: 'loads.geometry',
+      what: 'Wheelbase, overhang and the distance from ball to axles are lengths above zero.',
+      where: 'wheelbase',
+      expected: 'lengths measured on the level, ball to the middle of the trailer’s axles',
+    };
+  }
+  return rangeProblem([
+    ['wheelbase', geometry.wheelbase, WHEELBASE],
+    ['overhang', geometry.overhang, OVERHANG],
+    ['ballToAxles', geometry.ballToAxles, BALL_TO_AXLES],
+  ]);
 }
+
+/** Less is no tongue weight, lb. */
+const TONGUE_LEAST_LB = 1;
 
 const LBF_M_TO_NM = 0.45359237 * 9.80665;
 
@@ -92,17 +113,25 @@ export function hitchStatics(
     readonly trailer?: Quantity | undefined;
     readonly restore?: Quantity | undefined;
     readonly moment?: Quantity | undefined;
+    readonly band?: TongueBand | undefined;
   },
 ): Result<HitchStatics> {
-  const wrong = geometryProblem(input);
+  const wrong =
+    geometryProblem(input) ??
+    rangeProblem([
+      ['tongue', input.tongue, TONGUE_WEIGHT],
+      ['trailer', input.trailer, RIG_WEIGHT],
+      ['moment', input.moment, MOMENT],
+    ]) ??
+    bandProblem(input.band);
   if (wrong !== null) return fail(wrong);
   const tongue = lb(input.tongue);
   const trailer = input.trailer === undefined ? null : lb(input.trailer);
-  if (tongue <= 0 || (trailer !== null && tongue >= trailer)) {
+  if (tongue < TONGUE_LEAST_LB || (trailer !== null && tongue >= trailer)) {
     return fail({
       code: 'loads.tongue-impossible',
       what:
-        tongue <= 0
+        tongue < TONGUE_LEAST_LB
           ? 'A tongue that presses on no ball cannot be towed.'
           : 'The tongue cannot carry more than the whole trailer weighs: that is over 100 %.',
       where: 'tongue',
@@ -110,7 +139,8 @@ export function hitchStatics(
     });
   }
   const restore = input.restore === undefined ? null : valueIn(input.restore, 'ratio');
-  if (restore !== null && (restore < 0 || restore > 1.5 || input.moment !== undefined)) {
+  const restorable = rangeProblem([['restore', input.restore, RESTORE]]) === null;
+  if (restore !== null && (!restorable || input.moment !== undefined)) {
     return fail({
       code: 'loads.restore',
       what: 'Restoration is a share of what the tongue took off the front axle, or a moment is given, not both.',
@@ -133,10 +163,10 @@ export function hitchStatics(
   const without = axleShift(input, tongue, 0);
   const shifted = moment === null ? null : axleShift(input, tongue, moment);
   const cautions = [
+    ...(trailer === null ? [] : tongueCautions((100 * tongue) / trailer, input.band)),
+    ...(moment === null ? [] : restoredCautions((100 * moment) / full)),
     'The target for restoring the front axle is in the tow vehicle’s handbook and changed with the year: 50 % in some, 100 % in others.',
   ];
-  if (moment !== null && moment > full * (1 + 1e-9))
-    cautions.push('More than full restoration: the front axle would carry more than alone. Never set it so.');
   return ok({
     front: mass(without.front),
     rear: mass(without.rear),
@@ -167,25 +197,38 @@ export function heightRestored(input: {
   readonly slack: Quantity;
   readonly set: Quantity;
 }): Result<{ frontRestored: Quantity; cautions: readonly string[] }> {
-  const [h1, h2, h3] = [input.solo, input.slack, input.set].map((height) => valueIn(height, 'mm')) as [
+  const wrong = rangeProblem([
+    ['solo', input.solo, FENDER_HEIGHT],
+    ['slack', input.slack, FENDER_HEIGHT],
+    ['set', input.set, FENDER_HEIGHT],
+  ]);
+  if (wrong !== null) return fail(wrong);
+  const [h1, h2, h3] = [input.solo, input.slack, input.set].map((height) => valueIn(height, 'in')) as [
     number,
     number,
     number,
   ];
-  if (h2 <= h1 || h1 <= 0 || h3 <= 0) {
+  if (h2 - h1 < RISE_LEAST_IN) {
     return fail({
       code: 'loads.heights',
-      what: 'A tongue raises the front of its tow vehicle: the slack height is above the height alone.',
+      what: 'A tongue raises the front of its tow vehicle, by enough to be measured: these two heights are as good as alike, or the wrong way round.',
       where: 'slack',
-      expected: 'three heights of the front wheel opening, ground to edge',
+      expected: `three heights of the front wheel opening, ground to edge, the slack one at least ${RISE_LEAST_IN} in above the one alone`,
+      next: 'Weigh it on a scale where the tape cannot tell.',
     });
   }
-  const share = (h2 - h3) / (h2 - h1);
-  const cautions =
-    share > 1 + 1e-9
-      ? ['Lower than alone: weight distribution is set too hard. Ease it.']
-      : share < 0
-        ? ['Higher than slack: read the heights again.']
-        : [];
-  return ok({ frontRestored: quantity(100 * share, '%'), cautions });
+  const share = (100 * (h2 - h3)) / (h2 - h1);
+  if (share < 0) {
+    return fail({
+      code: 'loads.heights',
+      what: 'Weight distribution never raises the front: set stands higher than slack.',
+      where: 'set',
+      expected: 'the three heights of one wheel opening, each with the same load aboard',
+      next: 'Read the heights again.',
+    });
+  }
+  return ok({ frontRestored: quantity(share, '%'), cautions: restoredCautions(share) });
 }
+
+/** A tape is read to an eighth of an inch at best: on less of a rise, half restored and all restored look alike (our own choice). */
+const RISE_LEAST_IN = 0.25;

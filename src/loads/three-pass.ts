@@ -9,16 +9,28 @@
 
 import { fail, ok, type Result } from '../problem/index.ts';
 import { convert, formatQuantity, type Quantity, quantity } from '../quantity/index.ts';
-import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
+import {
+  closeCautions,
+  type LoadLimit,
+  lb,
+  loadLimits,
+  type OriginRating,
+  overCautions,
+  ratingProblem,
+  tightest,
+} from './limits.ts';
 import {
   type Bounds,
   type CoupledPass,
+  coarseProblem,
   corners,
   SCALE_STEP,
+  stepProblem,
   sumProblem,
   type VehiclePass,
   weightProblem,
 } from './ticket.ts';
+import { bandProblem, restoredCautions, type TongueBand, tongueCautions } from './tongue-band.ts';
 
 export interface RigRatings {
   readonly frontAxle?: OriginRating | undefined;
@@ -58,6 +70,8 @@ export interface ThreePassInput {
   readonly hitchedSet: CoupledPass;
   readonly step?: Quantity | undefined;
   readonly ratings?: RigRatings | undefined;
+  /** The owner's handbook on the tongue's share. */
+  readonly band?: TongueBand | undefined;
 }
 
 /** Everything that must hold before the tickets can be computed with. */
@@ -75,15 +89,11 @@ function ticketProblems(input: ThreePassInput, step: Quantity) {
       input.hitchedSet.total,
     ],
   ] as const;
-  if (lb(step) <= 0)
-    return {
-      code: 'loads.step',
-      what: 'A scale has a step above zero.',
-      where: 'step',
-      expected: 'the smallest change the scale shows, commonly 20 lb',
-    };
   for (const [name, parts, total] of passes) {
-    const problem = weightProblem(parts, name) ?? sumProblem(Object.values(parts), total, step, name);
+    const problem =
+      weightProblem(parts, name) ??
+      coarseProblem(Object.values(parts), step, name) ??
+      sumProblem(Object.values(parts), total, step, name);
     if (problem !== null) return problem;
   }
   const sums = [input.hitchedSlack, input.hitchedSet].map((pass) => lb(pass.front) + lb(pass.rear) + lb(pass.axles));
@@ -125,7 +135,11 @@ function tongueProblem(tongue: number, axles: number) {
 export function weighThreePass(input: ThreePassInput): Result<WeighThreePass> {
   const step = input.step ?? SCALE_STEP;
   const { solo, hitchedSlack: slack, hitchedSet: set } = input;
-  const wrong = ticketProblems(input, step) ?? ratingProblem({ ...input.ratings });
+  const wrong =
+    stepProblem(input.step) ??
+    ticketProblems(input, step) ??
+    ratingProblem({ ...input.ratings }) ??
+    bandProblem(input.band);
   if (wrong !== null) return fail(wrong);
   const unit = solo.front.unit;
   const [f1, r1, f2, r2, a2, f3, r3, a3] = [
@@ -161,53 +175,58 @@ export function weighThreePass(input: ThreePassInput): Result<WeighThreePass> {
     ['combination', mass(Math.max(f2 + r2 + a2, f3 + r3 + a3)), input.ratings?.combined],
     ['tongue', mass(tongue), input.ratings?.tongue],
   ]);
+  const shareDoubt = corners(
+    [f2, r2, f1, r1, a2],
+    half,
+    ([a, b, c, d, e]) => (100 * (a! + b! - c! - d!)) / (a! + b! - c! - d! + e!),
+  );
+  const restoredShare = known ? restored([f1, f2, f3]) : null;
   return ok({
     tongue: mass(tongue),
     tongueShare: quantity((100 * tongue) / (tongue + a2), '%'),
     trailer: mass(tongue + a2),
     combined: mass(f2 + r2 + a2),
-    frontRestored: known ? quantity(restored([f1, f2, f3]), '%') : null,
+    frontRestored: restoredShare === null ? null : quantity(restoredShare, '%'),
     toAxles: mass(a3 - a2),
     uncertainty: {
       tongue: bounds(corners([f2, r2, f1, r1], half, ([a, b, c, d]) => a! + b! - c! - d!)),
-      tongueShare: percent(
-        corners(
-          [f2, r2, f1, r1, a2],
-          half,
-          ([a, b, c, d, e]) => (100 * (a! + b! - c! - d!)) / (a! + b! - c! - d! + e!),
-        ),
-      ),
+      tongueShare: percent(shareDoubt),
       toAxles: bounds(corners([a3, a2], half, ([a, b]) => a! - b!)),
       frontRestored: known ? percent(corners([f1, f2, f3], half, restored)) : null,
     },
     limits,
     limitedBy: tightest(limits, 'the scale’s step'),
     assumed: input.step === undefined ? ['step: 20 lb'] : [],
-    cautions: [...overCautions(limits), ...stabilityCautions(tongue, f1, f2, f3, lb(step), tongue + a2)],
+    cautions: [
+      ...overCautions(limits),
+      ...closeCautions(limits, doubtsOf(half)),
+      ...tongueCautions((100 * tongue) / (tongue + a2), input.band, shareDoubt),
+      ...frontCautions(f1, f3, lb(step), restoredShare),
+    ],
   });
 }
 
-/** What the figures say about how the rig will drive. */
-function stabilityCautions(
-  tongue: number,
-  f1: number,
-  f2: number,
-  f3: number,
-  step: number,
-  trailer: number,
-): readonly string[] {
-  const cautions: string[] = [];
-  const share = tongue / trailer;
-  if (tongue <= 0) cautions.push('The trailer lifts the ball: it will sway. Do not tow; move load ahead of the axles.');
-  else if (share < 0.1)
-    cautions.push(
-      'Less than 10 % on the tongue: most handbooks ask for 10 to 15 %; a light tongue sways. Your handbook’s range holds.',
-    );
-  else if (share > 0.15)
-    cautions.push('More than 15 % on the tongue: most handbooks ask for 10 to 15 %. Your handbook’s range holds.');
-  if (f3 - f1 > step)
-    cautions.push('The front axle carries more than alone: weight distribution is set too hard. Ease it.');
-  if (f1 - f2 <= step)
-    cautions.push('The tongue takes no more off the front axle than the scale can tell: restoration is not known.');
-  return cautions;
+/** By how much each load may be more than it reads, pounds: half a step a reading it is made of. */
+function doubtsOf(half: number): ReadonlyMap<string, number> {
+  return new Map([
+    ['front axle', half],
+    ['rear axle', half],
+    ['tow vehicle', 2 * half],
+    ['trailer axles', half],
+    ['trailer', 5 * half],
+    ['combination', 3 * half],
+    ['tongue', 4 * half],
+  ]);
+}
+
+/** What the front axle's loads say; a figure within the scale's step of full restoration is not held against it. */
+function frontCautions(f1: number, f3: number, step: number, restored: number | null): readonly string[] {
+  const over = f3 - f1 > step;
+  if (restored === null) {
+    return [
+      ...(over ? restoredCautions(Number.POSITIVE_INFINITY) : []),
+      'The tongue takes no more off the front axle than the scale can tell: restoration is not known.',
+    ];
+  }
+  return restored > 100 && !over ? [] : restoredCautions(restored);
 }

@@ -1,7 +1,17 @@
 /** Scale tickets: steps, sums that must hold, and the doubt a step leaves. */
 
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { convert, formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import {
+  convert,
+  formatQuantity,
+  inRange,
+  type Quantity,
+  type QuantityRange,
+  quantity,
+  rangeProblem,
+  valueIn,
+} from '../quantity/index.ts';
+import { RIG_WEIGHT, SCALE_STEPS } from './ranges.ts';
 
 /** Step of a truck scale: commonly 20 lb (NIST Handbook 44, class III L vehicle scales; from memory). */
 export const SCALE_STEP: Quantity = quantity(20, 'lb');
@@ -22,10 +32,22 @@ export interface CoupledPass extends VehiclePass {
   readonly axles: Quantity;
 }
 
-/** Every reading of a pass is a weight above zero. */
-export function weightProblem(readings: Readonly<Record<string, Quantity | undefined>>, pass: string): Problem | null {
+/** The problem of a scale's step, or null. */
+export function stepProblem(step: Quantity | undefined): Problem | null {
+  return rangeProblem([['step', step, SCALE_STEPS]]);
+}
+
+/** Every reading of a pass is a weight above zero that an axle, or a rig, can have. */
+export function weightProblem(
+  readings: Readonly<Record<string, Quantity | undefined>>,
+  pass: string,
+  limits: QuantityRange = RIG_WEIGHT,
+): Problem | null {
   for (const [name, reading] of Object.entries(readings)) {
-    if (reading !== undefined && valueIn(reading, 'lb') <= 0) {
+    if (reading === undefined) continue;
+    const held = inRange(reading, { ...limits, least: -limits.most });
+    if (!held.ok) return { ...held.problems[0]!, where: `${pass}.${name}` };
+    if (valueIn(reading, 'lb') < WEIGHT_LEAST_LB) {
       return {
         code: 'loads.reading',
         what: `${formatQuantity(reading)} is no weight of a standing axle.`,
@@ -35,6 +57,26 @@ export function weightProblem(readings: Readonly<Record<string, Quantity | undef
     }
   }
   return null;
+}
+
+/** Less than this is no weight of anything on a rig, lb. */
+const WEIGHT_LEAST_LB = 1;
+
+/** So many steps a reading must be for its rounding to be small beside it (our own choice). */
+const STEPS_LEAST = 10;
+
+/** The problem of a reading that is hardly more than the scale's step, or null: such a scale weighs trucks, not this. */
+export function coarseProblem(readings: readonly Quantity[], step: Quantity, pass: string): Problem | null {
+  const least = STEPS_LEAST * valueIn(step, 'lb');
+  const coarse = readings.find((reading) => valueIn(reading, 'lb') < least);
+  if (coarse === undefined) return null;
+  return {
+    code: 'loads.scale-coarse',
+    what: `${formatQuantity(coarse)} on a scale that shows steps of ${formatQuantity(step)} tells too little.`,
+    where: pass,
+    expected: `readings of at least ${STEPS_LEAST} steps`,
+    next: 'Weigh on a finer scale.',
+  };
 }
 
 /** The parts of a ticket against its printed total: each figure is rounded by half a step. */

@@ -3,10 +3,12 @@
  */
 
 import { fail, ok, type Result } from '../problem/index.ts';
-import { convert, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { convert, type Quantity, quantity, rangeProblem, valueIn } from '../quantity/index.ts';
 import { type LoadLimit, lb, loadLimits, type OriginRating, overCautions, ratingProblem, tightest } from './limits.ts';
+import { AXLE_WEIGHT, ITEM_WEIGHT, PLACE, RESTORE, TONGUE_WEIGHT } from './ranges.ts';
 import { axleShift, geometryProblem, type HitchGeometry, momentFullLbMetres } from './statics.ts';
 import { type VehiclePass, weightProblem } from './ticket.ts';
+import { restoredCautions } from './tongue-band.ts';
 
 export interface AxleLoads {
   readonly front: Quantity;
@@ -56,12 +58,19 @@ export interface TowVehicleInput extends HitchGeometry {
 export function towVehicle(input: TowVehicleInput): Result<TowVehicleLoads> {
   const wrong =
     geometryProblem(input) ??
-    weightProblem({ front: input.solo.front, rear: input.solo.rear }, 'solo') ??
+    weightProblem({ front: input.solo.front, rear: input.solo.rear }, 'solo', AXLE_WEIGHT) ??
+    rangeProblem([
+      ['tongue', input.tongue, TONGUE_WEIGHT],
+      ...(input.aboard ?? []).flatMap((item, i) => [
+        [`aboard.${i}.weight`, item.weight, ITEM_WEIGHT] as const,
+        [`aboard.${i}.ahead`, item.ahead, PLACE] as const,
+      ]),
+    ]) ??
     ratingProblem({ ...input.ratings });
   if (wrong !== null) return fail(wrong);
   const tongue = lb(input.tongue);
   const restore = valueIn(input.restore, 'ratio');
-  if (tongue < 0 || restore < 0 || restore > 1.5) {
+  if (tongue < 0 || rangeProblem([['restore', input.restore, RESTORE]]) !== null) {
     return fail({
       code: 'loads.restore',
       what: 'A tongue weighs something, and restoration is a share of what it took off the front axle.',
@@ -86,6 +95,14 @@ export function towVehicle(input: TowVehicleInput): Result<TowVehicleLoads> {
   });
   const slack = axleShift(input, tongue, 0);
   const set = axleShift(input, tongue, restore * momentFullLbMetres(input, tongue));
+  if (rear <= 0) {
+    return fail({
+      code: 'loads.rear-lifts',
+      what: 'So much ahead of the front axle, or so little behind, lifts the rear axle off the ground.',
+      where: 'aboard',
+      expected: 'places ahead of the rear axle, within the vehicle',
+    });
+  }
   if (front + slack.front <= 0) {
     return fail({
       code: 'loads.front-lifts',
@@ -111,7 +128,12 @@ export function towVehicle(input: TowVehicleInput): Result<TowVehicleLoads> {
     toAxles: mass(set.axles),
     limits,
     limitedBy: tightest(limits, 'the weights and lengths as given'),
-    cautions: [...overCautions(limits), 'A computed load is no weighing: confirm it on a scale.'],
+    // No weight distribution at all is no restoration that falls short.
+    cautions: [
+      ...overCautions(limits),
+      ...(restore > 0 ? restoredCautions(100 * restore) : []),
+      'A computed load is no weighing: confirm it on a scale.',
+    ],
   });
 }
 
