@@ -59,6 +59,10 @@ function afterText(clock: Clock & { kind: 'after' }): string {
       ? []
       : [clock.atDays.every((day) => day === 0) ? 'the same day' : `${list(clock.atDays.map(String))} days`]),
   ];
-  const cause = [...clock.setups.map((id) => `set-up \`${id}\``), ...clock.upkeeps.map((id) => `\`${id}\``)];
+  const cause = [
+    ...clock.setups.map((id) => `set-up \`${id}\``),
+    ...clock.upkeeps.map((id) => `\`${id}\``),
+    ...(clock.fitted === true ? ['a new one was fitted'] : []),
+  ];
   return `${list(when, 'or')} after ${list(cause, 'or')}`;
 }

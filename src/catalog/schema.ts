@@ -104,6 +104,7 @@ export const clockSchema = z.discriminatedUnion('kind', [
     kind: z.literal('after'),
     setups: ids,
     upkeeps: ids,
+    fitted: z.exactOptional(z.literal(true)),
     atMiles: z._default(z.array(quantitySchema('length')), []),
     atDays: z._default(z.array(amount), []),
     ...sourced,

@@ -128,11 +128,13 @@ export type Clock = Sourced &
     | { readonly kind: 'season'; readonly before: 'first trip' | 'first freeze' }
     /** Before every departure; a proof is good for `withinDays` before leaving. */
     | { readonly kind: 'departure'; readonly withinDays: number }
-    /** Born of other work: at these miles after any work that used one of the set-ups, or did one of the upkeeps. */
+    /** Born of other work: at these miles after any work that used one of the set-ups, or did one of the upkeeps; with `fitted`
+     *  after a new part was fitted, too. */
     | {
         readonly kind: 'after';
         readonly setups: readonly string[];
         readonly upkeeps: readonly string[];
+        readonly fitted?: true;
         readonly atMiles: readonly Quantity[];
         readonly atDays: readonly number[];
       }

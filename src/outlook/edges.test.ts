@@ -89,6 +89,33 @@ describe('the edges of clocks', () => {
     expect(only(look(pen, [monthsEvery(12)]))).toMatchObject({ state: 'runs', dates: { p50: '2027-05-10' } });
   });
 
+  // Felling trailer manual: brakes at 200 miles, then each 3,000. New brakes are new whoever fitted them, in a shop or at the works.
+  it.each([
+    [true, '64,200'],
+    [false, null],
+  ])('a part fitted new (%s) calls for its first adjustment', (isNew, due) => {
+    const after: Clock = {
+      kind: 'after',
+      setups: [],
+      upkeeps: ['reline'],
+      fitted: true,
+      atMiles: [mi(200)],
+      atDays: [],
+      source,
+    };
+    const catalog = catalogOf(
+      [bearings],
+      [upkeep('adjust', 'bearings', [after]), upkeep('reline', 'bearings', [monthsEvery(120)])],
+    );
+    const pen = started();
+    pen.write('reading', '2026-05-10', { vehicle: 'trailer', what: 'odometer', value: mi(64_000) });
+    pen.write('fit', '2026-05-10', { part: 'bearings-new', kind: 'bearings', place: 'axle 2, left', isNew });
+    const items = lookAhead(pen.state(), catalog, { now: '2026-05-27' }).outlook.items;
+    const item = items.find((one) => one.upkeep === 'adjust' && one.part === 'bearings-new');
+    if (due === null) expect(item).toBeUndefined();
+    else expect(item?.clocks[0]?.text).toContain(`due at ${due}.0 mi`);
+  });
+
   it('work that failed took the wheel off all the same', () => {
     const after: Clock = { kind: 'after', setups: ['wheel-off'], upkeeps: [], atMiles: [mi(10)], atDays: [], source };
     const catalog = catalogOf(

@@ -25,9 +25,15 @@ import { comesTo } from './counted.ts';
  */
 const EARLY_SHARE = 0.8;
 
+/** What calls for follow-ups: work, or the fitting of a new part. */
+type Birth = EntryOf<'work'> | EntryOf<'fit'>;
+
+const bornText = (born: Birth): string =>
+  born.kind === 'work' ? `the work of ${dateText(born.on)}` : `it was fitted on ${dateText(born.on)}`;
+
 /** One follow-up still to be made. */
 export interface FollowUp {
-  readonly born: EntryOf<'work'>;
+  readonly born: Birth;
   readonly at: number;
   readonly unit: 'mi' | 'd';
   readonly run: ClockRun;
@@ -38,7 +44,9 @@ export interface FollowUp {
  * made later counts for every earlier one.
  */
 export function followUps(scene: Scene, state: RigState, duty: Duty, clock: ClockOf<'after'>): FollowUp[] {
-  const born = workOf(state).findLast((entry) => givesBirth(state, entry, duty, clock, scene.catalog));
+  const worked = workOf(state).findLast((entry) => givesBirth(state, entry, duty, clock, scene.catalog));
+  const fitted = clock.fitted === true && duty.part.fit.body.isNew ? duty.part.fit : undefined;
+  const born: Birth | undefined = fitted && (!worked || worked.on < fitted.on) ? fitted : worked;
   if (!born) return [];
   const checks = workFor(duty.part, duty.upkeep, scene.catalog).filter(
     (work) => work.outcome === 'good' && (work.on > born.on || (work.on === born.on && work.entry.id > born.id)),
@@ -97,7 +105,7 @@ function milesAfter(
   scene: Scene,
   duty: Duty,
   clock: ClockOf<'after'>,
-  born: EntryOf<'work'>,
+  born: Birth,
   start: number | undefined,
   after: number,
 ): ClockRun {
@@ -110,7 +118,7 @@ function milesAfter(
     return {
       outlook: {
         ...base,
-        text: `${what} after the work of ${dateText(born.on)}; not on record: ${missing}`,
+        text: `${what} after ${bornText(born)}; not on record: ${missing}`,
         missing,
         evidence: [born.id],
       },
@@ -123,7 +131,7 @@ function milesAfter(
   return {
     outlook: {
       ...base,
-      text: `${what} after the work of ${dateText(born.on)} at ${miles(scene, shownAt(track, start))}: due at ${miles(scene, shownAt(track, target))}, ${left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`}`,
+      text: `${what} after ${bornText(born)} at ${miles(scene, shownAt(track, start))}: due at ${miles(scene, shownAt(track, target))}, ${left >= 0 ? `${miles(scene, left)} left` : `${miles(scene, -left)} past`}`,
       left: milesQuantity(scene, left),
       dueAtOdometer: milesQuantity(scene, shownAt(track, target)),
       evidence: [born.id],
@@ -134,12 +142,12 @@ function milesAfter(
   };
 }
 
-function daysAfter(scene: Scene, clock: ClockOf<'after'>, born: EntryOf<'work'>, due: number, days: number): ClockRun {
+function daysAfter(scene: Scene, clock: ClockOf<'after'>, born: Birth, due: number, days: number): ClockRun {
   const left = due - scene.nowDay;
   return {
     outlook: {
       kind: 'after',
-      text: `${days} days after the work of ${dateText(born.on)}: due ${dayText(due)}, ${daysLeftText(left)}`,
+      text: `${days} days after ${bornText(born)}: due ${dayText(due)}, ${daysLeftText(left)}`,
       left: daysQuantity(left),
       dueOn: dateOf(due),
       evidence: [born.id],
