@@ -1,6 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { codeWeek, decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_USES, type TireUse, tireAge, tireAgeLimits, tireAgeSources, yearsWithWeek53 } from './index.ts';
+import {
+  codeWeek,
+  decodeCylinder,
+  decodeLabel,
+  decodeTireCode,
+  decodeVin,
+  TIRE_USES,
+  type TireUse,
+  tireAge,
+  tireAgeLimits,
+  tireAgeSources,
+  yearsWithWeek53,
+} from './index.ts';
 
 const TODAY = '2026-11-25';
 

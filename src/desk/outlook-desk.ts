@@ -1,5 +1,5 @@
 import type { Catalog } from '../catalog/index.ts';
-import type { RigState } from '../logbook/index.ts';
+import { type RigState, soundState } from '../logbook/index.ts';
 import { type LookOptions, lookAhead, type Outlook, type OutlookModel } from '../outlook/index.ts';
 import { fail, type Problem, type Result } from '../problem/index.ts';
 import { type SendOff, sendOff } from '../sendoff/index.ts';
@@ -21,8 +21,9 @@ export interface OutlookDesk {
 }
 
 /** Opens the desk without its planner. `now` is the day the answers are for. */
-export function openOutlookDesk(state: RigState, given: Catalog, options: LookOptions): OutlookDesk {
-  const { catalog, problems: catalogProblems } = ownedCatalog(state, given);
+export function openOutlookDesk(folded: RigState, given: Catalog, options: LookOptions): OutlookDesk {
+  const { catalog, problems: catalogProblems } = ownedCatalog(folded, given);
+  const state = soundState(folded, catalog);
   let model: OutlookModel | undefined;
   const outlookModel = (): OutlookModel => {
     model ??= lookAhead(state, catalog, options);

@@ -1,5 +1,6 @@
+import type { Catalog } from '../catalog/index.ts';
 import type { Entry, EntryOf } from './entry.ts';
-import { type Doubt, decidedId, type Judge, judgeAlone, quarantineKey } from './judge.ts';
+import { type Doubt, decidedId, type Judge, judgeAlone, judgeBy, quarantineKey } from './judge.ts';
 import { SortedMap } from './sorted-map.ts';
 
 /**
@@ -267,6 +268,27 @@ function changed(state: RigState, entry: Entry, change: (chain: Chain) => Chain)
     subjects = aspects.size ? subjects.with(subject, aspects) : subjects.without(subject);
   }
   return { ...state, subjects };
+}
+
+const sound = new WeakMap<RigState, WeakMap<object, RigState>>();
+
+/**
+ * The state without entries that the judge of a catalog doubts: the same one where it was folded by that judge or holds none, else
+ * folded again. Whatever works something out of a state begins with this, so that no single entry can end an answer.
+ */
+export function soundState(state: RigState, catalog: Catalog): RigState {
+  const judge = judgeBy(catalog);
+  if (state.judge === judge) return state;
+  const before = sound.get(state) ?? new WeakMap<object, RigState>();
+  sound.set(state, before);
+  const known = before.get(catalog);
+  if (known) return known;
+  const doubtful = [...state.entries.values()].some(
+    (entry) => !state.aside.has(entry.id) && !state.struck.has(entry.id) && judge(entry) !== undefined,
+  );
+  const made = doubtful ? withUnread(foldEntries(state.entries.values(), undefined, judge), state.unread) : state;
+  before.set(catalog, made);
+  return made;
 }
 
 /** The chain of one aspect of one subject; empty where nothing was written. */

@@ -26,6 +26,7 @@ export {
   newest,
   type RigState,
   type SetAside,
+  soundState,
   type Unread,
   withUnread,
 } from './fold.ts';

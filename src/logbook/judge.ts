@@ -3,6 +3,7 @@ import type { Problem } from '../problem/index.ts';
 import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
 import { settingProblems } from './settings.ts';
+import { unsoundQuantities } from './unsound.ts';
 
 /** Why an entry cannot be true, whatever else the logbook says. */
 export interface Doubt {
@@ -30,6 +31,17 @@ export function decidedId(entry: Entry): string | undefined {
  * `logbook.strike-itself`, `logbook.setting-value`.
  */
 export function judgeBy(catalog?: Catalog): Judge {
+  const made = catalog && judges.get(catalog);
+  if (made) return made;
+  const judge = newJudge(catalog);
+  if (catalog) judges.set(catalog, judge);
+  return judge;
+}
+
+/** One judge a catalog, so that states folded by it are known again. */
+const judges = new WeakMap<Catalog, Judge>();
+
+function newJudge(catalog: Catalog | undefined): Judge {
   const known = new WeakMap<Entry, Doubt | 'none'>();
   return (entry) => {
     const before = known.get(entry);
@@ -46,7 +58,8 @@ export const judgeAlone: Judge = judgeBy();
 function doubtOf(entry: Entry, catalog: Catalog | undefined): Doubt | undefined {
   const where = `${entry.kind} of ${entry.on}`;
   // Planned too far ahead of the day it was written: by today's date a device with a wrong clock would judge otherwise than the next.
-  const bounds = outOfBounds(entry, entry.at.slice(0, 10), catalog);
+  const unsound = [...unsoundQuantities(entry, catalog)];
+  const bounds = unsound.length > 0 ? unsound : outOfBounds(entry, entry.at.slice(0, 10), catalog);
   const never = bounds.filter(({ never }) => never);
   const problems = bounds.map(
     ({ path, what, expected }): Problem => ({

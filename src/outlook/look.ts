@@ -1,7 +1,7 @@
 import { type Catalog, type Severity, type Upkeep, upkeepsOfPart } from '../catalog/index.ts';
 import { quantiles } from '../chance/index.ts';
 import { dateOf } from '../dates/index.ts';
-import { type PartState, partsOf, type RigState, type VehicleRole } from '../logbook/index.ts';
+import { type PartState, partsOf, type RigState, soundState, type VehicleRole } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
 import { type ClockOf, type Duty, lower, milesQuantity } from './clock-run.ts';
 import { followUps } from './clocks/after.ts';
@@ -49,7 +49,8 @@ export interface OutlookModel {
  * What a look found is kept with the scene and the part that it rests on, so that the next look, with one more entry in the
  * logbook, does again only what that entry changes.
  */
-export function lookAhead(state: RigState, catalog: Catalog, options: LookOptions): OutlookModel {
+export function lookAhead(given: RigState, catalog: Catalog, options: LookOptions): OutlookModel {
+  const state = soundState(given, catalog);
   const scene = sceneOf(state, catalog, options);
   const looks: Look[] = [];
   for (const part of partsOf(state)) looksAtPart(scene, state, part, looks);

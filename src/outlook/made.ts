@@ -16,7 +16,10 @@ export function madeRange(
   const { madeOn } = part.fit.body;
   const said = madeOn === undefined ? undefined : labelRange(madeOn);
   const stamped = stampedRange(part, catalog, today);
-  const range = said && stamped ? { from: Math.min(said.from, stamped.from), to: Math.max(said.to, stamped.to) } : (said ?? stamped);
+  const range =
+    said && stamped
+      ? { from: Math.min(said.from, stamped.from), to: Math.max(said.to, stamped.to) }
+      : (said ?? stamped);
   return range && range.from <= dayNumber(today) ? range : undefined;
 }
 

@@ -1,10 +1,11 @@
 import type { Catalog } from '../catalog/index.ts';
 import { formatDate, type PlainDate } from '../dates/index.ts';
-import { type RigState, type TripState, tripsOf, vehicleOf } from '../logbook/index.ts';
+import { type RigState, soundState, type TripState, tripsOf, vehicleOf } from '../logbook/index.ts';
 import type { Outlook, OutlookItem } from '../outlook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { type Context, contextOf } from './context.ts';
 import type { DraftFinding } from './draft.ts';
+import { asideOf } from './findings/aside.ts';
 import { brakeFindings } from './findings/brakes.ts';
 import { followUpFindings } from './findings/follow-ups.ts';
 import { gasFindings } from './findings/gas.ts';
@@ -50,7 +51,8 @@ export function sendOff(input: {
   readonly trip: string;
   readonly now: PlainDate;
 }): Result<SendOff> {
-  const { state, catalog, outlook, now } = input;
+  const { catalog, outlook, now } = input;
+  const state = soundState(input.state, catalog);
   if (outlook.now !== now) throw new Error(`invariant: the outlook is of ${outlook.now}, the send-off of ${now}`);
   const trip = tripToJudge(state, input.trip, now);
   if (!trip.ok) return trip;
@@ -90,7 +92,10 @@ function tripToJudge(state: RigState, id: string, now: PlainDate): Result<TripSt
   if (!vehicleOf(state, 'trailer')) {
     return fail({
       code: 'sendoff.no-trailer',
-      what: 'No trailer is enrolled in this logbook',
+      what: because(
+        'No trailer is enrolled in this logbook',
+        asideOf(state, (entry) => entry.kind === 'enroll' && entry.body.vehicle === 'trailer'),
+      ),
       expected: 'an `enroll` entry for the trailer',
       next: 'Enroll the trailer with its name and ratings, then plan a trip.',
     });
@@ -99,8 +104,15 @@ function tripToJudge(state: RigState, id: string, now: PlainDate): Result<TripSt
   const trip = planned.find((one) => one.id === id);
   const coming = planned.filter((one) => !one.done && one.plan.body.return >= now);
   if (trip && !trip.done && trip.plan.body.return >= now) return ok(trip);
-  return fail(tripProblem(id, trip, coming));
+  const aside = asideOf(
+    state,
+    (entry) => (entry.kind === 'trip' || entry.kind === 'trip-done') && entry.body.trip === id,
+  );
+  const problem = tripProblem(id, trip, coming);
+  return fail({ ...problem, what: because(problem.what, aside) });
 }
+
+const because = (what: string, aside: string): string => (aside === '' ? what : `${what}. ${aside}`);
 
 function tripProblem(id: string, trip: TripState | undefined, coming: readonly TripState[]): Problem {
   const names = coming.map(({ id: other, plan }) => `${other} (${formatDate(plan.body.leave, 'day')})`).join(', ');

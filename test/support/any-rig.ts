@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Catalog, Clock } from '../../src/catalog/index.ts';
-import { addDays } from '../../src/dates/index.ts';
+import { addDays, daysBetween } from '../../src/dates/index.ts';
 import type { Logbook } from './logbook.ts';
 import { departure, miles, months, smallCatalog } from './small-catalog.ts';
 import { soundRig, threePasses, tripOf } from './sound-rig.ts';
@@ -165,7 +165,23 @@ export interface Vary {
   readonly milesMore?: number;
   /** Everything good that was done or read, so many days earlier. */
   readonly olderBy?: number;
+  /** The trailer's axles heavier by so many pounds. */
+  readonly poundsMore?: number;
+  /** Every cold pressure lower by so much, in psi; from at most the sidewall's 65. */
+  readonly psiLess?: number;
+  /** The same gauge figures read in warmer air, in °F: less air. Of readings that say their temperature. */
+  readonly warmerBy?: number;
+  /** Spare and cylinder made so many years earlier. */
+  readonly yearsMore?: number;
+  /** Evidence of health left out: the job of this number, a pressure, the weighing or the insurance after them. */
+  readonly without?: number;
+  /** A job of this number found wrong today. */
+  readonly wrong?: number;
 }
+
+const TIRES = ['tire-1', 'tire-2', 'tire-3', 'tire-4', 'spare'];
+/** How many pieces of evidence `Vary.without` can leave out. */
+export const EVIDENCE = JOBS.length + TIRES.length + 2;
 
 /** The logbook of such a rig. */
 export function logbookOf(rig: AnyRig, vary: Vary = {}): Logbook {
@@ -174,7 +190,8 @@ export function logbookOf(rig: AnyRig, vary: Vary = {}): Logbook {
   const start = '2014-06-01';
   let book = soundRig().add('strike', start, { entry: soundRig().last.id, reason: 'Weighed again' });
   book = PARTS.reduce((logbook, [part, kind, place]) => {
-    const madeYears = kind === 'spare-tire' ? rig.spareYears : kind === 'lp-cylinder' ? rig.cylinderYears : 0;
+    const years = kind === 'spare-tire' ? rig.spareYears : kind === 'lp-cylinder' ? rig.cylinderYears : 0;
+    const madeYears = years > 0 ? years + (vary.yearsMore ?? 0) : 0;
     return logbook.add('fit', start, {
       part,
       kind,
@@ -188,7 +205,7 @@ export function logbookOf(rig: AnyRig, vary: Vary = {}): Logbook {
   rig.done.forEach((daysAgo, i) => {
     const [upkeep, part] = JOBS[i]!;
     const duty = everyHeading.upkeeps.get(upkeep)!;
-    if (daysAgo === null || duty.clocks.some((one) => one.kind === 'age')) return;
+    if (daysAgo === null || i === vary.without || duty.clocks.some((one) => one.kind === 'age')) return;
     if (duty.clocks.some((one) => one.kind === 'limit')) return;
     if (duty.drill) book = book.add('drill', ago(daysAgo), { upkeep, part, who: 'Ben', outcome: 'good' });
     else book = book.add('work', ago(daysAgo), { done: [{ upkeep, part, outcome: 'good' }] });
@@ -197,17 +214,26 @@ export function logbookOf(rig: AnyRig, vary: Vary = {}): Logbook {
   if (failed && !everyHeading.upkeeps.get(failed[0])!.drill) {
     book = book.add('work', NOW, { done: [{ upkeep: failed[0], part: failed[1], outcome: 'failed' }] });
   }
-  ['tire-1', 'tire-2', 'tire-3', 'tire-4', 'spare'].forEach((part, i) => {
-    const { psi, daysAgo, warm } = rig.pressures[i]!;
-    const body = { part, what: 'pressure-cold', value: `${psi} psi`, ...(warm ? { temperature: '80 degF' } : {}) };
+  const wrong = JOBS[vary.wrong ?? -1];
+  if (wrong && !everyHeading.upkeeps.get(wrong[0])!.drill)
+    book = book.add('work', NOW, { done: [{ upkeep: wrong[0], part: wrong[1], outcome: 'failed' }] });
+  TIRES.forEach((part, i) => {
+    if (vary.without === JOBS.length + i) return;
+    const { psi: read, daysAgo, warm } = rig.pressures[i]!;
+    const psi = vary.psiLess === undefined ? read : Math.min(read, 65) - vary.psiLess;
+    const temperature = warm ? { temperature: `${80 + (vary.warmerBy ?? 0)} degF` } : {};
+    const body = { part, what: 'pressure-cold', value: `${psi} psi`, ...temperature };
     book = book.add('reading', ago(daysAgo), body);
   });
-  book = book
-    .add('paper', ago(30), { part: 'insurance', goodThrough: addDays(NOW, rig.insuranceDays) })
-    .add('weigh', ago(rig.weighedDaysAgo), threePasses(rig.heavier))
-    .add('reading', NOW, { what: 'odometer', vehicle: 'trailer', value: `${60000 + rig.milesSince} mi` });
+  if (vary.without !== EVIDENCE - 1)
+    book = book.add('paper', ago(30), { part: 'insurance', goodThrough: addDays(NOW, rig.insuranceDays) });
+  if (vary.without !== EVIDENCE - 2)
+    book = book.add('weigh', ago(rig.weighedDaysAgo), threePasses(rig.heavier + (vary.poundsMore ?? 0)));
+  book = book.add('reading', NOW, { what: 'odometer', vehicle: 'trailer', value: `${60000 + rig.milesSince} mi` });
   if (rig.crank) book = book.add('carry', NOW, { item: 'crank', aboard: true });
   const leave = addDays(NOW, rig.leaveIn);
   const back = addDays(leave, Math.max(rig.days, -rig.leaveIn));
-  return book.add('trip', NOW, tripOf(leave, back, `${rig.miles + (vary.milesMore ?? 0)} mi`));
+  // Nobody drives more than 2,000 miles a day.
+  const miles = Math.min(rig.miles + (vary.milesMore ?? 0), 2000 * (daysBetween(leave, back) + 1));
+  return book.add('trip', NOW, tripOf(leave, back, `${miles} mi`));
 }

@@ -1,7 +1,16 @@
 /** The decoders as calculations. A code that cannot be is an answer (`valid: false` with its reason), not a failure. */
 
 import * as z from 'zod/mini';
-import { decodeCylinder, decodeLabel, decodeTireCode, decodeVin, TIRE_USES, tireAge, tireAgeLimits, tireAgeSources } from '../../codes/index.ts';
+import {
+  decodeCylinder,
+  decodeLabel,
+  decodeTireCode,
+  decodeVin,
+  TIRE_USES,
+  tireAge,
+  tireAgeLimits,
+  tireAgeSources,
+} from '../../codes/index.ts';
 import { parseDate } from '../../dates/index.ts';
 import { fail, ok } from '../../problem/index.ts';
 import { answer, type Calculation, define } from '../calculation.ts';
@@ -84,10 +93,14 @@ export const codeCalculations: readonly Calculation[] = [
       text: z.string().check(z.describe('the identification number, or what can be read of it')),
       today,
       use: z.optional(
-        z.enum(TIRE_USES).check(z.describe('what it is used as; as an ST tire of a trailer, the strictest, where not given')),
+        z
+          .enum(TIRE_USES)
+          .check(z.describe('what it is used as; as an ST tire of a trailer, the strictest, where not given')),
       ),
       advise: z.optional(
-        years.check(z.describe('your handbook’s years after which a shop looks at it; the shared limit where not given')),
+        years.check(
+          z.describe('your handbook’s years after which a shop looks at it; the shared limit where not given'),
+        ),
       ),
       strong: z.optional(years.check(z.describe('your handbook’s years after which renewal is advised; likewise'))),
       stop: z.optional(years.check(z.describe('your handbook’s years at which it is out of use; likewise'))),

@@ -44,6 +44,24 @@ describe('loads of the newest weighing against the ratings', () => {
     });
     expect(find(band(null), 'loads/tongue-share')).toMatchObject({ kind: 'unproven', counts: 'limits' });
   });
+
+  it('is a limit outside 10 to 15 %, where most handbooks want it, also without the handbook of this rig', () => {
+    // 800 lb on the tongue: of 9,400 lb they are 8.5 %, of 5,300 lb 15.1 %.
+    const light = (more: number) =>
+      judge(
+        soundRig()
+          .add('set', '2026-05-04', { key: 'fact/tongue-share', value: null })
+          .add('weigh', '2026-06-01', threePasses(more)),
+      );
+    expect(find(light(3000), 'loads/tongue-share')).toMatchObject({
+      kind: 'limit',
+      counts: 'limits',
+      keepTo: '940 lb to 1,410 lb on the tongue',
+    });
+    expect(find(light(3000), 'loads/tongue-share').sources).toEqual(['tongue-ten-fifteen']);
+    expect(find(light(-1100), 'loads/tongue-share').text).toContain('most handbooks ask for 10 to 15 %');
+    expect(find(light(-1100), 'loads/tongue-share').kind).toBe('limit');
+  });
 });
 
 describe('what was not weighed, or long ago', () => {

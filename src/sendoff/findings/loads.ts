@@ -1,3 +1,4 @@
+import { limitIn, limitSource } from '../../catalog/index.ts';
 import { addMonths, formatDate } from '../../dates/index.ts';
 import { loadLimit } from '../../loads/index.ts';
 import { type EntryOf, settingOf, weighingsOf } from '../../logbook/index.ts';
@@ -10,10 +11,13 @@ import { takesSimply } from '../takes.ts';
 import { counted, listed } from '../words.ts';
 import { changedSince } from './load-change.ts';
 import { type LoadFigures, loadFigures } from './load-figures.ts';
-import { MARGIN_TIGHT_PERCENT, WEIGH_MINUTES } from './tire-load.ts';
+import { WEIGH_MINUTES } from './tire-load.ts';
 
-/** A weighing counts for so many months (sendoff, the checks). */
-const WEIGHING_MONTHS = 12;
+/** Under this share of a rating left, what is left is said as a limit (a choice of this project). */
+const MARGIN_TIGHT_PERCENT = 5;
+
+/** A weighing counts for so many months. */
+const WEIGHING_MONTHS = limitIn('weighing-good-for', 'month');
 
 /**
  * The loads of the newest weighing against every rating on record: axles, trailer, tongue, hitch, tow vehicle, combination. What was
@@ -143,7 +147,16 @@ function unweighedFinding(held: readonly HeldLoad[], figures: LoadFigures, weigh
   return [unproven('unweighed', `The weighing of ${day(weighing.on)} does not say: ${listed(missing)}`, [weighing.id])];
 }
 
-/** Tongue weight as a share of the trailer, against the band that the owner's handbook gives. There is no default. */
+/** The band in which a tongue lies by most handbooks: outside it is a limit, also where the rig's own band is not on record. */
+const BAND: readonly [low: number, high: number] = [
+  limitIn('tongue-share-least', '%'),
+  limitIn('tongue-share-most', '%'),
+];
+
+/**
+ * Tongue weight as a share of the trailer, against the band that the owner's handbook gives. Where that is not on record a share in the
+ * usual band proves nothing, and one outside it is a limit.
+ */
 function shareFinding(context: Context, figures: LoadFigures, weighing: EntryOf<'weigh'>): DraftFinding[] {
   const { tongueShare, trailer } = figures;
   if (!tongueShare || !trailer) return [];
@@ -157,7 +170,7 @@ function shareFinding(context: Context, figures: LoadFigures, weighing: EntryOf<
     severity: 'damage' as const,
     evidence: [weighing.id],
   };
-  if (!band) {
+  if (!band && share >= BAND[0] && share <= BAND[1]) {
     const ask = context.catalog.rigFacts?.get('tongue-share')?.ask ?? 'Read the handbook of the tow vehicle.';
     return [
       {
@@ -169,15 +182,16 @@ function shareFinding(context: Context, figures: LoadFigures, weighing: EntryOf<
       },
     ];
   }
-  const [low, high] = band;
-  const said = `${text}, the handbook asks for ${low} to ${high} %`;
+  const [low, high] = band ?? BAND;
+  const said = `${text}, ${band ? 'the handbook asks for' : 'most handbooks ask for'} ${low} to ${high} %`;
   if (share >= low && share <= high) return [{ ...common, kind: 'pass', text: `${said}.`, takes: null, sources: [] }];
   const at = (percent: number): string =>
     context.show({ value: (trailer.value * percent) / 100, unit: trailer.unit }, 0);
   const keepTo = `${at(low)} to ${at(high)} on the tongue`;
   const action = share < low ? 'Move load ahead of the axles' : 'Move load behind the axles, or lighten the front';
   const takes = takesSimply(`${action}, and weigh again`, WEIGH_MINUTES, { kind: 'weigh' });
-  return [{ ...common, kind: 'limit', text: `${said}.`, keepTo, takes, sources: [] }];
+  const bandSources = band ? [] : [limitSource('tongue-share-least').id];
+  return [{ ...common, kind: 'limit', text: `${said}.`, keepTo, takes, sources: bandSources }];
 }
 
 /** `10 to 15 %`, `10-15`: the band; null where it is not on record or cannot be read. */

@@ -3,11 +3,17 @@ import type { Context } from '../context.ts';
 import type { DraftFinding } from '../draft.ts';
 import { takesSimply } from '../takes.ts';
 import { listed } from '../words.ts';
+import { asideFindings } from './aside.ts';
 import { unreadFindings } from './unread.ts';
 
 /** What is asked of the rig as a whole: is it known what pulls, is all of the logbook read, and do two people say different things of one job? */
 export function rigFindings(context: Context): DraftFinding[] {
-  return [...towVehicle(context), ...unreadFindings(context.state), ...contradictions(context)];
+  return [
+    ...asideFindings(context),
+    ...towVehicle(context),
+    ...unreadFindings(context.state),
+    ...contradictions(context),
+  ];
 }
 
 function towVehicle({ state }: Context): DraftFinding[] {

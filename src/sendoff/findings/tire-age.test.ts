@@ -85,10 +85,7 @@ describe('other tires have ages and sources of their own', () => {
 
   it('is as old as the older of code and date on record', () => {
     const both = (code: string, madeOn: string) =>
-      find(
-        judgeOn(rig('tire', { code, madeOn }), catalog, NOW, 'palouse', 64),
-        'tires/renew-tire-by-age@t',
-      ).kind;
+      find(judgeOn(rig('tire', { code, madeOn }), catalog, NOW, 'palouse', 64), 'tires/renew-tire-by-age@t').kind;
     expect(both('2524', '2024-06-20')).toBe('pass');
     expect(both('2517', '2024-06-20')).toBe('stop');
     expect(both('2524', '2017')).toBe('stop');
@@ -97,7 +94,13 @@ describe('other tires have ages and sources of their own', () => {
   it('gives way to the owner’s handbook, whatever the size', () => {
     const seven: OwnerSetting = {
       key: 'override/tires',
-      value: { upkeep: 'renew-tire-by-age', clock: 'age', from: 60, by: 84, source: 'Handbook of the trailer, page 75' },
+      value: {
+        upkeep: 'renew-tire-by-age',
+        clock: 'age',
+        from: 60,
+        by: 84,
+        source: 'Handbook of the trailer, page 75',
+      },
     };
     const own = withOverrides(catalog, [seven]).catalog;
     expect(aged('tire', '2020-06-01', 'ST225/75R15', own).kind).toBe('limit');

@@ -1,3 +1,4 @@
+import { limitOf } from '../../catalog/index.ts';
 import { daysBetween } from '../../dates/index.ts';
 import {
   type EntryOf,
@@ -26,8 +27,8 @@ import type { Context } from '../context.ts';
 export const REFERENCE_TEMPERATURE = quantity(20, 'degC');
 /** A reading without its temperature was taken within this of the reference: from 38 to 98 °F. Our own choice. */
 const UNKNOWN_SPREAD_KELVIN = 16.7;
-/** A hand gauge is off by about this much either way (common practice, no source). */
-export const GAUGE_ERROR = quantity(1, 'psi');
+/** A hand gauge is off by about this much either way. */
+export const GAUGE_ERROR = limitOf('tire-gauge-error');
 /** A proof of pressure holds so many days before leaving (sendoff, the checks). */
 export const PROOF_DAYS = { running: 1, spare: 30, tow: 1 } as const;
 

@@ -1,3 +1,4 @@
+import { limitIn, limitOf, limitSource } from '../../catalog/index.ts';
 import { type EntryOf, vehicleOf } from '../../logbook/index.ts';
 import { convert, formatQuantity, type Quantity, quantity, valueIn } from '../../quantity/index.ts';
 import {
@@ -14,8 +15,8 @@ import { takesSimply } from '../takes.ts';
 import { capital, counted, listed } from '../words.ts';
 import { coldPressure, PROOF_DAYS, requiredPressure, type TireOnRig, wheelLoad } from './tire-facts.ts';
 
-/** Under this share of a rating left, what is left is said as a limit (a choice of this project). */
-export const MARGIN_TIGHT_PERCENT = 5;
+/** Under this share of a tire's rating left, what is left is a limit: the shared fact of all who look at tires. */
+const RESERVE_PERCENT = limitIn('tire-reserve-least', '%');
 /** Minutes on a truck scale, the queue not counted. Our own estimate. */
 export const WEIGH_MINUTES = 45;
 
@@ -124,7 +125,7 @@ function loadFinding(
     return { ...common, kind: 'stop', text: `${text}: over by ${context.show(over, 0)}.`, takes };
   }
   const left = `${formatQuantity(margin.share, { digits: 0 })}, ${context.show(over, 0)} left`;
-  if (share < MARGIN_TIGHT_PERCENT) {
+  if (share < RESERVE_PERCENT) {
     const takes = takesSimply(
       `Move load to the tow vehicle or to the other wheels, and weigh again: ${name}`,
       WEIGH_MINUTES,
@@ -133,19 +134,20 @@ function loadFinding(
     return {
       ...common,
       kind: 'limit',
-      text: `${text}: ${left}.`,
+      text: `${text}: ${left}, and ${RESERVE_PERCENT} % is kept in reserve.`,
       keepTo: `no more load than weighed (${left})`,
       takes,
+      sources: [...common.sources, limitSource('tire-reserve-least').id],
     };
   }
   return { ...common, kind: 'pass', text: `${text}: ${left}.`, takes: null };
 }
 
-/** ST tires without a speed symbol are rated at this (Tire and Rim Association ST-M1; a tire maker’s bulletin of 2011). */
-const ST_SPEED = quantity(65, 'mph');
+/** ST tires without a speed symbol are rated at this. */
+const ST_SPEED = limitOf('tire-speed-unmarked');
 /** Above this no limit of a tire is worth saying: nobody tows faster (common practice, no source). */
 const SPEED_SAID = quantity(80, 'mph');
-const ST_SOURCE = 'Tire and Rim Association ST-M1; a tire maker’s bulletin of 2011';
+const ST_SOURCE = limitSource('tire-speed-unmarked').id;
 
 /** The lowest speed that any trailer tire is rated for, where the owner does not keep below it already. */
 export function speedFindings(

@@ -166,6 +166,20 @@ describe('load, speed and age of the tires', () => {
     expect(find(judge(over), 'tires/load@tire-2')).toMatchObject({ kind: 'stop', takes: { entry: { kind: 'weigh' } } });
   });
 
+  it('keeps a tenth of the rating in reserve: less is a limit (common practice, no source)', () => {
+    // 2,540 lb at 65 psi less 10 % are 2,286 lb: 9,144 lb on four tires.
+    const loaded = (axles: number) =>
+      find(
+        judge(readAll(rig.add('weigh', '2026-05-05', threePasses(axles - 5700)), '2026-06-11', '65 psi')),
+        'tires/load@tire-1',
+      );
+    expect(loaded(9140).kind).toBe('pass');
+    expect(loaded(9148)).toMatchObject({ kind: 'limit', counts: 'limits' });
+    expect(loaded(9148).text).toContain('10 % is kept in reserve');
+    expect(loaded(10_160).kind).toBe('limit');
+    expect(loaded(10_164).kind).toBe('stop');
+  });
+
   it('cannot tell without a weighing, and never skips', () => {
     const bare = planned(
       withTires(soundRig().add('strike', '2026-05-05', { entry: soundRig().last.id, reason: 'wrong rig' })),

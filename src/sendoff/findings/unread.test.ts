@@ -40,8 +40,8 @@ describe('a logbook of which not all is read', () => {
     // A strike of itself is set aside for good; only rejecting it decides.
     const odd = ready(soundRig()).add('strike', NOW, { entry: '01J00000000000000000000006', reason: 'slip' });
     expect(odd.last.id).toBe('01J00000000000000000000006');
-    expect(find(judged(odd.state), 'rig/set-aside-1').evidence).toEqual([odd.last.id]);
-    expect(judged(odd.state).judgement).toBe('limits');
+    expect(find(judged(odd.state), `rig/aside-${odd.last.id.toLowerCase()}`).evidence).toEqual([odd.last.id]);
+    expect(judged(odd.state).judgement).toBe('hold');
     const key = `quarantine/${odd.last.id.toLowerCase()}`;
     expect(judged(odd.add('set', NOW, { key, value: 'reject' }).state).judgement).toBe('clear');
   });
