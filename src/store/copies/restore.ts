@@ -5,15 +5,16 @@ import Sqlite from 'better-sqlite3';
 import { fail, ok, type Result, unwrap } from '../../problem/index.ts';
 import { type AccessRestored, carryOnSqlite } from '../accounts/carry.ts';
 import { MOMENTARY_TABLES } from '../accounts/tables.ts';
-import { blobHash } from '../blob.ts';
 import { BlobFolder, syncFolder } from '../blob-folder.ts';
 import { newEpoch } from '../cursor.ts';
 import { FILE_NAME, type Target } from '../open.ts';
 import { storeProblem } from '../problems.ts';
 import { checkFile } from '../sqlite/check.ts';
 import { failureOf } from '../sqlite/failure.ts';
+import { syncNow } from '../sqlite/keep-version.ts';
 import { openFile } from '../sqlite/open.ts';
 import type { CheckReport, Restored } from '../store.ts';
+import { clearAbandoned, placeIn } from '../temporary.ts';
 import { verifyCopy } from './verify.ts';
 
 /**
@@ -40,8 +41,10 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
       next: 'Stop it, then try again. Nothing was changed.',
     });
   }
-  const place = join(folder, `restoring-${randomBytes(4).toString('hex')}`);
-  mkdirSync(place, { recursive: true, mode: 0o700 });
+  mkdirSync(folder, { recursive: true, mode: 0o700 });
+  clearAbandoned(folder);
+  const place = placeIn(folder, 'restoring');
+  mkdirSync(place, { mode: 0o700 });
   try {
     const fresh = join(place, FILE_NAME);
     const blobs = new BlobFolder(join(folder, 'blobs'));
@@ -50,6 +53,7 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
     if (!report.ok) return report;
     const access = settleAccess(fresh, file, { from: basename(copy), now });
     const replaced = existsSync(file) ? setAside(file, folder, now) : undefined;
+    syncNow(fresh);
     renameSync(fresh, file);
     await syncFolder(folder);
     return ok({ report: report.value, access, ...(replaced ? { replaced } : {}) });
@@ -74,9 +78,6 @@ async function build(copy: string, fresh: string, blobs: BlobFolder): Promise<vo
     })();
     const from = new BlobFolder(join(dirname(copy), 'blobs'));
     for (const hash of db.prepare('SELECT DISTINCT hash FROM blobs').pluck().all() as string[]) {
-      const there = await blobs.read(hash);
-      if (there && blobHash(there) === hash) continue;
-      await blobs.remove(hash);
       await from.copyTo(blobs, hash);
     }
   } finally {
@@ -151,6 +152,8 @@ function setAside(file: string, folder: string, now: number): string {
     copyFileSync(file + end, join(replaced, FILE_NAME + end));
   }
   linkSync(file, join(replaced, FILE_NAME));
+  for (const name of readdirSync(replaced)) syncNow(join(replaced, name));
+  for (const made of [replaced, folder]) syncNow(made);
   // A log beside a file that it does not belong to would be played into it.
   for (const end of ['-wal', '-shm']) rmSync(file + end, { force: true });
   return replaced;

@@ -32,7 +32,9 @@ export async function restoreTables(
   try {
     const client = await pool.connect();
     try {
+      await dropAbandoned(client, schema);
       const place = `${schema}_new_${randomBytes(4).toString('hex')}`;
+      await client.query('SELECT pg_advisory_lock(hashtext($1))', [place]);
       await migrate(client, place);
       await fill(client, place, from, new BlobFolder(join(dirname(copy), 'blobs')));
       const report = await checkTables(client, place);
@@ -49,6 +51,23 @@ export async function restoreTables(
   } finally {
     from.close();
     await pool.end();
+  }
+}
+
+/**
+ * Drops what restores that were killed had begun to fill. One that runs holds a lock of its session on the name, which the server
+ * lets go when the session ends.
+ */
+async function dropAbandoned(client: pg.PoolClient, schema: string): Promise<void> {
+  const { rows } = await client.query<{ name: string }>(
+    `SELECT nspname AS name FROM pg_namespace WHERE nspname ~ ('^' || $1 || '_new_[0-9a-f]{8}$')`,
+    [schema],
+  );
+  for (const { name } of rows) {
+    const lock = await client.query<{ free: boolean }>('SELECT pg_try_advisory_lock(hashtext($1)) AS free', [name]);
+    if (!lock.rows[0]!.free) continue;
+    await client.query(`DROP SCHEMA ${name} CASCADE`);
+    await client.query('SELECT pg_advisory_unlock(hashtext($1))', [name]);
   }
 }
 
