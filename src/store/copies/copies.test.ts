@@ -203,6 +203,20 @@ describe('copies', () => {
     expect(unwrap(await store.append(range(0, 80), via))).toMatchObject({ added: 30, known: 50 });
   });
 
+  it('with photos come into a new place as they are: nobody has to ask for a new password', async () => {
+    unwrap(
+      await store.accounts.people.add(
+        { name: 'ada', shown: 'Ada', password: 'a password of hers' },
+        '2026-06-12T00:00:00.000Z',
+      ),
+    );
+    const { file } = await makeCopy(store, copies, NOON);
+    expect(unwrap(await restoreCopy(file, { folder: folder.file('another') }, NOON)).access.kind).toBe('copy');
+    const other = unwrap(await openStore({ folder: folder.file('another') }));
+    expect(await other.blobsOf('marigold')).toHaveLength(1);
+    await other.close();
+  });
+
   it('are put back over a damaged file, a damaged and a missing blob', async () => {
     const { file } = await makeCopy(store, copies, NOON);
     const hash = (await store.blobsOf('marigold'))[0]!.hash;

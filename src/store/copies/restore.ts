@@ -43,6 +43,8 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
   }
   mkdirSync(folder, { recursive: true, mode: 0o700 });
   clearAbandoned(folder);
+  // Before photos are put there.
+  const isNew = !isUsed(folder);
   const place = placeIn(folder, 'restoring');
   mkdirSync(place, { mode: 0o700 });
   try {
@@ -51,7 +53,7 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
     await build(copy, fresh, blobs);
     const report = await checkPlace(fresh, blobs);
     if (!report.ok) return report;
-    const access = settleAccess(fresh, file, { from: basename(copy), now });
+    const access = settleAccess(fresh, file, isNew, { from: basename(copy), now });
     const replaced = existsSync(file) ? setAside(file, folder, now) : undefined;
     syncNow(fresh);
     renameSync(fresh, file);
@@ -89,11 +91,12 @@ async function build(copy: string, fresh: string, blobs: BlobFolder): Promise<vo
 function settleAccess(
   fresh: string,
   file: string,
+  isNew: boolean,
   told: { readonly from: string; readonly now: number },
 ): AccessRestored {
   const to = unwrap(openFile(fresh, { create: false }));
   try {
-    if (!existsSync(file)) return carryOnSqlite(to, { kind: isUsed(dirname(file)) ? 'unreadable' : 'new' }, told);
+    if (!existsSync(file)) return carryOnSqlite(to, { kind: isNew ? 'new' : 'unreadable' }, told);
     const opened = openFile(file, { create: false, readonly: true });
     if (!opened.ok) return carryOnSqlite(to, { kind: 'unreadable' }, told);
     try {
