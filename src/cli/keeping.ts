@@ -2,16 +2,27 @@
 import { mkdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseDate } from '../dates/index.ts';
-import { type Entry, foldEntries, type RigState, vehicleOf } from '../logbook/index.ts';
+import {
+  type Entry,
+  foldEntries,
+  judgeBy,
+  needsNewerVersion,
+  type RigState,
+  stateThrough,
+  vehicleOf,
+  withUnread,
+} from '../logbook/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import {
   clearAbandonedTemporary,
   openStore,
   PAGE_MAX,
   type Store,
+  type StoredRaw,
   type Target,
   temporaryFolder,
 } from '../store/index.ts';
+import { shippedCatalog } from './catalog.ts';
 import type { Io } from './io.ts';
 
 /** Options that every command on a rig takes. */
@@ -145,9 +156,8 @@ export async function openRig(options: RigOptions, io: Io): Promise<Result<OpenR
     await keeping.value.close();
     return rig;
   }
-  const entries = await entriesOf(store, rig.value);
-  const whole = foldEntries(entries);
-  const state = foldEntries(entries, now);
+  const whole = stateOf(await logbookOf(store, rig.value));
+  const state = stateThrough(whole, now);
   const names = (['trailer', 'tow'] as const).flatMap((role) => vehicleOf(state, role)?.body.name ?? []);
   return ok({ ...keeping.value, rig: rig.value, state, whole, name: names.join(' & ') || rig.value });
 }
@@ -180,14 +190,23 @@ async function rigOf(store: Store, named: string | undefined): Promise<Result<st
   });
 }
 
-/** A rig's whole logbook, in the order in which it became known. */
-export async function entriesOf(store: Store, rig: string): Promise<Entry[]> {
+/** A rig's whole logbook, in the order in which it became known, and the records in it that this version cannot read. */
+export async function logbookOf(store: Store, rig: string): Promise<{ entries: Entry[]; unread: StoredRaw[] }> {
   const entries: Entry[] = [];
+  const unread: StoredRaw[] = [];
   for (let cursor: string | undefined; ; ) {
     const page = await store.readSince(rig, cursor, PAGE_MAX);
     if (!page.ok) throw new Error(`invariant: a cursor of this store is good: ${page.problems[0]!.what}`);
     entries.push(...page.value.entries.map((one) => one.entry));
-    if (!page.value.more) return entries;
+    unread.push(...page.value.unread);
+    if (!page.value.more) return { entries, unread };
     cursor = page.value.cursor;
   }
+}
+
+/** The state of a logbook as every device has it: what cannot be true is set aside, what cannot be read is counted. */
+export function stateOf({ entries, unread }: { entries: readonly Entry[]; unread: readonly StoredRaw[] }): RigState {
+  const newer = unread.filter(({ problems }) => needsNewerVersion(problems)).length;
+  const state = foldEntries(entries, undefined, judgeBy(shippedCatalog()));
+  return withUnread(state, { newer, broken: unread.length - newer });
 }

@@ -218,6 +218,11 @@ export function foldEntries(entries: Iterable<Entry>, through?: string, judge: J
   };
 }
 
+/** The same logbook as things stood at the end of an earlier day. */
+export function stateThrough({ entries, judge, unread }: RigState, through: string): RigState {
+  return withUnread(foldEntries(entries.values(), through, judge), unread);
+}
+
 type Decision = 'release' | 'reject';
 
 const decisionOf = (entry: EntryOf<'set'> | undefined): Decision | undefined =>

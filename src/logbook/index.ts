@@ -27,6 +27,7 @@ export {
   type RigState,
   type SetAside,
   soundState,
+  stateThrough,
   type Unread,
   withUnread,
 } from './fold.ts';

@@ -1,6 +1,6 @@
 import type { Catalog } from '../catalog/index.ts';
 import { type Desk, openDesk } from '../desk/index.ts';
-import { foldEntries } from '../logbook/index.ts';
+import { stateThrough } from '../logbook/index.ts';
 import type { States } from './states.ts';
 
 /** Desks kept open; each holds the sample paths of one rig on one day. */
@@ -31,7 +31,7 @@ export class Desks {
     const key = `${rig} ${cursor} ${now}`;
     let desk = this.#open.get(key);
     if (!desk) {
-      const then = now < this.#today() ? foldEntries(state.entries.values(), now) : state;
+      const then = now < this.#today() ? stateThrough(state, now) : state;
       desk = openDesk(then, this.#catalog, { now });
     }
     this.#open.delete(key);

@@ -62,12 +62,15 @@ describe('entries from another device', () => {
       entryNumber(15),
     ]);
     expect(status).toBe(200);
-    expect(json).toMatchObject({ added: 2, known: 0 });
+    expect(json).toMatchObject({ added: 3, known: 0 });
+    expect(json.reports.find(({ index }: { index: number }) => index === 1)).toMatchObject({
+      kept: true,
+      problems: [{ code: 'logbook.entry-newer' }],
+    });
     const lost = json.reports.filter(({ kept }: { kept: boolean }) => !kept);
     expect(
       lost.map(({ index, problems }: { index: number; problems: { code: string }[] }) => [index, problems[0]!.code]),
     ).toEqual([
-      [1, 'logbook.entry-newer'],
       [2, 'logbook.entry-invalid'],
       [3, 'request.rig'],
       [4, 'store.id-conflict'],

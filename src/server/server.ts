@@ -1,6 +1,7 @@
 import Fastify, { type FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { Catalog } from '../catalog/index.ts';
+import { judgeBy } from '../logbook/index.ts';
 import type { Store } from '../store/index.ts';
 import { Changes } from './changes.ts';
 import { Desks } from './desks.ts';
@@ -94,7 +95,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
   const countCaller = await limitRequests(app, mode, options.requestLimit);
   tagAnswers(app);
 
-  const states = new States(store);
+  const states = new States(store, judgeBy(catalog));
   const cookie = new SessionCookie(mode.kind === 'accounts' && mode.origin.startsWith('https:'));
   const identify = await identifyBy(app, store, mode, cookie, clock);
   const desks = new Desks(states, catalog, today);

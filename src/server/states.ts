@@ -1,6 +1,16 @@
-import { addEntry, EMPTY, type Entry, foldEntries, type RigState, writeEntry } from '../logbook/index.ts';
+import {
+  addEntry,
+  type Entry,
+  emptyState,
+  foldEntries,
+  type Judge,
+  needsNewerVersion,
+  type RigState,
+  withUnread,
+  writeEntry,
+} from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
-import { type Appended, type Cursor, PAGE_MAX, type Store } from '../store/index.ts';
+import { type Appended, type Cursor, PAGE_MAX, type Page, type Store } from '../store/index.ts';
 
 /** A rig's state as of a cursor. */
 export interface StateAt {
@@ -25,11 +35,14 @@ const REFOLD = 2000;
  */
 export class States {
   readonly #store: Store;
+  readonly #judge: Judge;
   readonly #kept = new Map<string, StateAt>();
   #waiting: JustAppended[] = [];
 
-  constructor(store: Store) {
+  /** `judge` sets aside what cannot be true, the same on every device with this catalog. */
+  constructor(store: Store, judge: Judge) {
     this.#store = store;
+    this.#judge = judge;
   }
 
   async of(rig: string): Promise<StateAt> {
@@ -37,18 +50,20 @@ export class States {
     const kept = this.#kept.get(rig);
     if (kept && (await this.#store.heads([rig])).get(rig) === kept.cursor)
       return this.#keep(rig, this.#kept.get(rig) ?? kept);
-    let { state, cursor } = kept ?? { state: EMPTY, cursor: undefined };
+    let { state, cursor } = kept ?? { state: emptyState(this.#judge), cursor: undefined };
     const fresh: Entry[] = [];
     for (let more = true; more; ) {
       const page = unwrap(await this.#store.readSince(rig, cursor, PAGE_MAX));
       if (page.restarted) {
-        state = EMPTY;
+        state = emptyState(this.#judge);
         fresh.length = 0;
       }
       for (const { entry } of page.entries) fresh.push(entry);
+      state = withMoreUnread(state, page);
       ({ cursor, more } = page);
     }
-    if (fresh.length > REFOLD) state = foldEntries([...state.entries.values(), ...fresh]);
+    if (fresh.length > REFOLD)
+      state = withUnread(foldEntries([...state.entries.values(), ...fresh], undefined, this.#judge), state.unread);
     else for (const entry of fresh) state = addEntry(state, entry);
     return this.#keep(rig, { state, cursor });
   }
@@ -81,4 +96,14 @@ export class States {
     if (this.#kept.size > RIGS_MAX) this.#kept.delete(this.#kept.keys().next().value!);
     return at;
   }
+}
+
+/** Of what cannot be read only the number is known. */
+function withMoreUnread(state: RigState, { unread }: Page): RigState {
+  if (unread.length === 0) return state;
+  const newer = unread.filter(({ problems }) => needsNewerVersion(problems)).length;
+  return withUnread(state, {
+    newer: state.unread.newer + newer,
+    broken: state.unread.broken + unread.length - newer,
+  });
 }

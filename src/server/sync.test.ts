@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber } from '../../test/support/keeping.ts';
 import { fitSpare, TestServer } from '../../test/support/serving.ts';
+import { soundRig, tripOf } from '../../test/support/sound-rig.ts';
 import { type Entry, foldEntries, partOf } from '../logbook/index.ts';
 import { digestOf } from '../store/index.ts';
 
@@ -178,5 +179,51 @@ describe('two devices on one rig', () => {
     await ada.settle(restored);
     expect(ada.entries.size).toBe(13);
     await restored.stop();
+  });
+});
+
+describe('what only a newer version can read', () => {
+  const NEWER = [
+    { ...entryNumber(50), v: 2 },
+    { ...entryNumber(51), body: { ...entryNumber(51).body, sensor: 'left' } },
+    { ...entryNumber(52), kind: 'photo-walk', body: {} },
+  ];
+  const TORN = [
+    { ...entryNumber(53), on: '2026-02-30' },
+    { ...entryNumber(54), id: 'x', v: 2 },
+    { ...entryNumber(55, 'wren'), v: 2 },
+    'no entry',
+  ];
+
+  it('is kept by the server, told, and handed on as it came to devices that may read it', async () => {
+    const { json } = await server.post('/api/rigs/marigold/entries', {
+      entries: [fitSpare(), ...NEWER, ...TORN],
+    });
+    expect(json).toMatchObject({ added: 4, known: 0 });
+    const kept = json.reports.map(({ index, kept }: { index: number; kept: boolean }) => [index, kept]);
+    expect(kept).toEqual([...[1, 2, 3].map((n) => [n, true]), ...[4, 5, 6, 7].map((n) => [n, false])]);
+    const page = (await server.get('/api/rigs/marigold/entries?limit=2')).json;
+    expect(page.entries.map(({ seq }: { seq: number }) => seq)).toEqual([1, 2]);
+    const rest = (await server.get(`/api/rigs/marigold/entries?after=${page.cursor}`)).json;
+    expect([...page.entries.slice(1), ...rest.entries].map(({ entry }: { entry: unknown }) => entry)).toEqual(NEWER);
+    expect((await server.post('/api/rigs/marigold/entries', { entries: NEWER })).json).toMatchObject({
+      added: 0,
+      known: 3,
+    });
+  });
+
+  it('keeps a rig from being clear, whichever process asks', async () => {
+    const rig = soundRig().add('trip', '2026-05-01', tripOf('2026-06-13', '2026-06-21', '640 mi'));
+    await server.post('/api/rigs/marigold/entries', { entries: rig.entries });
+    const before = (await server.get('/api/rigs/marigold/sendoff')).json.findings;
+    const ids = (findings: { id: string }[]) => findings.map(({ id }) => id);
+    expect(ids(before)).not.toContain('rig/newer-3');
+    await server.post('/api/rigs/marigold/entries', { entries: NEWER });
+    const after = (await server.get('/api/rigs/marigold/sendoff')).json;
+    expect(after.judgement).not.toBe('clear');
+    expect(ids(after.findings)).toContain('rig/newer-3');
+    expect((await server.get('/api/rigs/marigold/sheets/send-off')).text).toContain(
+      '3 entries need a newer version of this program',
+    );
   });
 });

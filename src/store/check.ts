@@ -1,5 +1,6 @@
-import { type Entry, readEntry } from '../logbook/index.ts';
+import { needsNewerVersion, readEntry } from '../logbook/index.ts';
 import { LogbookDigest, sealOf } from './digest.ts';
+import { belongs, keptOf } from './lines.ts';
 import { storeProblem } from './problems.ts';
 import type { CheckReport } from './store.ts';
 
@@ -20,6 +21,7 @@ export class CheckFindings {
   readonly #problems: CheckReport['problems'][number][] = [];
   readonly #rigs: CheckReport['rigs'][number][] = [];
   readonly #blobs = new Map<string, number>();
+  #newer = 0;
 
   damaged(what: string, where: string): void {
     if (this.#problems.length < FINDINGS_MAX) this.#problems.push({ ...storeProblem('store.damaged', where), what });
@@ -29,6 +31,10 @@ export class CheckFindings {
     this.#rigs.push({ rig, entries, digest });
   }
 
+  newer(): void {
+    this.#newer++;
+  }
+
   /** The same content of two rigs counts once. */
   blob(hash: string, bytes: number): void {
     this.#blobs.set(hash, bytes);
@@ -36,7 +42,7 @@ export class CheckFindings {
 
   report(): CheckReport {
     const blobs = { count: this.#blobs.size, bytes: [...this.#blobs.values()].reduce((sum, bytes) => sum + bytes, 0) };
-    return { ok: this.#problems.length === 0, problems: this.#problems, rigs: this.#rigs, blobs };
+    return { ok: this.#problems.length === 0, problems: this.#problems, rigs: this.#rigs, blobs, newer: this.#newer };
   }
 }
 
@@ -52,7 +58,8 @@ export async function checkLines(
   let count = 0;
   for await (const row of rows) {
     const wrong = wrongWith(row);
-    if (wrong) findings.damaged(wrong, `${rig}, number ${row.seq}`);
+    if (wrong === 'newer') findings.newer();
+    else if (wrong) findings.damaged(wrong, `${rig}, number ${row.seq}`);
     if (row.seq > head || seen[row.seq] === 1)
       findings.damaged('An entry has a number that is not its own', `${rig}, number ${row.seq}`);
     else seen[row.seq] = 1;
@@ -64,10 +71,13 @@ export async function checkLines(
   findings.rig(rig, count, digest.end());
 }
 
-function wrongWith(row: LineRow): string | undefined {
+/** What is wrong with a row, or that it needs a newer version to be read. */
+function wrongWith(row: LineRow): string | 'newer' | undefined {
   if (!sealOf(row.via, row.line).equals(row.seal)) return 'An entry is not what was written';
-  const read = readEntry(JSON.parse(row.line), row.id);
-  if (!read.ok) return read.problems[0]!.what;
-  const entry: Entry = read.value;
-  return entry.id === row.id && entry.rig === row.rig ? undefined : 'An entry is filed under another id or rig';
+  if (!belongs(row.line, row.id, row.rig)) return 'An entry is filed under another id or rig';
+  const kept = keptOf(row, row.id);
+  const read = 'entry' in kept ? readEntry(kept.entry, row.id) : undefined;
+  const problems = 'entry' in kept ? (read?.ok ? [] : (read?.problems ?? [])) : kept.problems;
+  if (problems.length === 0) return undefined;
+  return needsNewerVersion(problems) ? 'newer' : problems[0]!.what;
 }

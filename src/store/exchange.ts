@@ -206,7 +206,10 @@ export async function* exportLines(store: Store, rig: string): AsyncGenerator<st
   let cursor: Cursor | undefined;
   for (let more = true; more; ) {
     const page = unwrap(await store.readSince(rig, cursor, PAGE_MAX));
-    for (const { entry } of page.entries) yield `${writeEntry(entry)}\n`;
+    // What cannot be read goes along as it is: a newer program may take it in.
+    const raws = page.unread.map(({ seq, raw }) => [seq, JSON.stringify(raw)] as const);
+    const lines = page.entries.map(({ seq, entry }) => [seq, writeEntry(entry)] as const);
+    for (const [, line] of [...lines, ...raws].sort(([a], [b]) => a - b)) yield `${line}\n`;
     ({ cursor, more } = page);
   }
 }

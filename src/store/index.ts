@@ -25,6 +25,7 @@ export { restoreCopy } from './copies/restore.ts';
 export { verifyCopy } from './copies/verify.ts';
 export { digestOf } from './digest.ts';
 export { exportLines, type Imported, type ImportOptions, type ImportProgress, importLines } from './exchange.ts';
+export type { RawRecord } from './lines.ts';
 export { FILE_NAME, openStore, type Target } from './open.ts';
 export { PAGE_MAX } from './page.ts';
 export { photoToShow, THUMBNAIL_TYPE, thumbnailOf } from './pictures.ts';
@@ -38,5 +39,6 @@ export type {
   RigSummary,
   Store,
   StoredEntry,
+  StoredRaw,
 } from './store.ts';
 export { clearAbandonedTemporary, placeIn, temporaryFolder } from './temporary.ts';

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { entryNumber, Folder, idNumber, pngNumber } from '../../test/support/keeping.ts';
 import { photoWithPlace } from '../../test/support/photos.ts';
 import { unwrap } from '../problem/index.ts';
-import { digestOf, openStore, type Store } from './index.ts';
+import { digestOf, exportLines, openStore, type Store } from './index.ts';
 
 /** A place for one test's store, opened as often as the test likes. */
 export interface Place {
@@ -33,6 +33,48 @@ export function storeContract(kind: string, makePlace: () => Promise<Place>): vo
     });
     const page = async (rig: string, cursor?: string, limit = 100) => unwrap(await store.readSince(rig, cursor, limit));
     const ids = async (rig: string) => (await page(rig, undefined, 5000)).entries.map(({ entry }) => entry.id);
+
+    it('keeps what only a newer version can read, as it came and in its place', async () => {
+      const raw = { ...entryNumber(2), v: 2, mood: { b: 1, a: [2] } };
+      const record = { rig: 'marigold', id: raw.id, raw };
+      expect(unwrap(await store.append([entryNumber(1), record, entryNumber(3)], via)).added).toBe(3);
+      // Sent again, and with its keys in another order: the same record.
+      const { mood: _, ...rest } = raw;
+      const again = { ...record, raw: { mood: { a: [2], b: 1 }, ...rest } };
+      expect(unwrap(await store.append([again], via))).toMatchObject({ added: 0, known: 1 });
+      expect(await store.append([{ ...record, raw: { ...raw, mood: 3 } }], via)).toMatchObject({
+        ok: false,
+        problems: [{ code: 'store.id-conflict', where: raw.id }],
+      });
+      expect(await store.append([entryNumber(2)], via)).toMatchObject({ ok: false });
+      const read = unwrap(await store.readSince('marigold', undefined, 10));
+      expect(read.entries.map(({ seq }) => seq)).toEqual([1, 3]);
+      expect(read.unread).toEqual([
+        { seq: 2, raw, problems: [expect.objectContaining({ code: 'logbook.entry-newer' })], via: 'a test' },
+      ]);
+      expect([read.more, (await store.rigs())[0]!.entries]).toEqual([false, 3]);
+      // A page of nothing but what cannot be read moves the cursor on.
+      const first = unwrap(await store.readSince('marigold', undefined, 1));
+      const second = unwrap(await store.readSince('marigold', first.cursor, 1));
+      expect([second.entries.length, second.unread.length, second.more]).toEqual([0, 1, true]);
+      expect(unwrap(await store.readSince('marigold', second.cursor, 1)).entries[0]!.entry.id).toBe(entryNumber(3).id);
+      expect(await store.check()).toMatchObject({ ok: true, newer: 1 });
+      const lines: string[] = [];
+      for await (const line of exportLines(store, 'marigold')) lines.push(line);
+      expect(JSON.parse(lines[1]!)).toEqual(raw);
+    });
+
+    it('reads what was kept raw as an entry, once it can be', async () => {
+      const entry = entryNumber(5);
+      unwrap(await store.append([{ rig: 'marigold', id: entry.id, raw: entry }], via));
+      expect(unwrap(await store.readSince('marigold', undefined, 10))).toMatchObject({
+        entries: [{ entry }],
+        unread: [],
+      });
+      expect(await store.readOne('marigold', entry.id)).toMatchObject({ entry });
+      expect(unwrap(await store.append([entry], via))).toMatchObject({ added: 0, known: 1 });
+      expect(await store.check()).toMatchObject({ ok: true, newer: 0 });
+    });
 
     it('gives back what was appended, in sequence, and remembers who handed it in', async () => {
       const appended = unwrap(await store.append(range(0, 3), { via: 'ada' }));

@@ -1,8 +1,9 @@
 import type { Entry } from '../logbook/index.ts';
-import type { Result } from '../problem/index.ts';
+import type { Problem, Result } from '../problem/index.ts';
 import type { Accounts } from './accounts/accounts.ts';
 import type { AccessRestored } from './accounts/carry.ts';
 import type { BlobInfo, StoredBlob } from './blob.ts';
+import type { RawRecord } from './lines.ts';
 
 /**
  * Where a reader stands in a rig's logbook: `EPOCH-SEQ`, opaque to everybody but the store. The epoch changes when a rig's
@@ -19,8 +20,20 @@ export interface StoredEntry {
   readonly via: string;
 }
 
+/** A record that this version cannot read, with its place in the store. */
+export interface StoredRaw {
+  readonly seq: number;
+  /** As it came. */
+  readonly raw: unknown;
+  /** Why it cannot be read. */
+  readonly problems: readonly Problem[];
+  readonly via: string;
+}
+
 export interface Page {
   readonly entries: readonly StoredEntry[];
+  /** What of this page cannot be read: it is kept and handed on, and may be about safety. */
+  readonly unread: readonly StoredRaw[];
   /** Pass it to the next read. */
   readonly cursor: Cursor;
   /** More is there now. */
@@ -56,6 +69,8 @@ export interface CheckReport {
   /** What was found whole. `digest` is the same for the same set of entries, whatever the store and the order. */
   readonly rigs: readonly { readonly rig: string; readonly entries: number; readonly digest: string }[];
   readonly blobs: { readonly count: number; readonly bytes: number };
+  /** Records that need a newer version of the program; they are whole. */
+  readonly newer: number;
 }
 
 /** A copy that was put back. */
@@ -100,11 +115,11 @@ export interface Store {
   readonly accounts: Accounts;
   /**
    * Adds entries durably: all of them or none. Those already there (same id, same content) are passed over, so sending twice is
-   * harmless. Entries may be of several rigs; a rig begins with its first entry.
+   * harmless. Entries may be of several rigs; a rig begins with its first entry. A raw record is kept as it is.
    *
    * Problems: `store.id-conflict`, one for each entry whose id is taken by another content; `where` is the id.
    */
-  append(entries: readonly Entry[], options: AppendOptions): Promise<Result<Appended>>;
+  append(entries: readonly (Entry | RawRecord)[], options: AppendOptions): Promise<Result<Appended>>;
   /**
    * Adds any number of entries, and photos with them, in one transaction: all of them or none, whatever ends it. `batches` is
    * walked within the transaction, one batch in memory at a time; what it throws ends the transaction. Other writers wait.
@@ -120,7 +135,7 @@ export interface Store {
    * An unknown rig is an empty page. Problems: `store.cursor` (not a cursor).
    */
   readSince(rig: string, cursor: Cursor | undefined, limit: number): Promise<Result<Page>>;
-  /** One entry by id. */
+  /** One entry by id, where it can be read. */
   readOne(rig: string, id: string): Promise<StoredEntry | undefined>;
   /** Where each of these rigs stands now; one nobody wrote of stands at its beginning. */
   heads(rigs: readonly string[]): Promise<ReadonlyMap<string, Cursor>>;

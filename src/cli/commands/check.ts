@@ -1,13 +1,13 @@
 /** `check`: is everything that is kept whole? `catalog check`: what is legal in the catalog and still looks wrong. */
 import type { Command } from 'commander';
 import { catalogCheck } from '../../catalog/index.ts';
-import { addEntry, admit, disagreements, EMPTY, foldEntries } from '../../logbook/index.ts';
+import { addEntry, admit, disagreements, emptyState, judgeBy } from '../../logbook/index.ts';
 import { type Problem, problemText } from '../../problem/index.ts';
 import { lastDrill } from '../../store/index.ts';
 import { ANSWERED, NOT_RIGHT, withKeeping, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
-import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
+import { type Keeping, logbookOf, type RigOptions, stateOf } from '../keeping.ts';
 import { paragraph } from '../view/text.ts';
 import { type Done, storeCommand } from './options.ts';
 import { copiesFolder } from './recovery.ts';
@@ -16,8 +16,9 @@ import { copiesFolder } from './recovery.ts';
 async function oddities({ store, now }: Keeping, rig: string): Promise<Problem[]> {
   const catalog = shippedCatalog();
   const odd: Problem[] = [];
-  const entries = await entriesOf(store, rig);
-  let state = EMPTY;
+  const book = await logbookOf(store, rig);
+  const { entries } = book;
+  let state = emptyState(judgeBy(catalog));
   for (const entry of [...entries].sort((a, b) => (a.id < b.id ? -1 : 1))) {
     odd.push(
       ...admit(state, entry, { catalog, today: now }).map((problem) => ({
@@ -27,7 +28,7 @@ async function oddities({ store, now }: Keeping, rig: string): Promise<Problem[]
     );
     state = addEntry(state, entry);
   }
-  for (const { part, upkeep, entries: both } of disagreements(foldEntries(entries))) {
+  for (const { part, upkeep, entries: both } of disagreements(stateOf(book))) {
     const who = both.map((entry) => entry.by).join(' and ');
     odd.push({
       code: 'check.disagreement',

@@ -1,12 +1,12 @@
 /** `import` and `export`: logbooks as JSON lines, whole or not at all. */
 import type { Command } from 'commander';
-import { foldEntries, writeEntry } from '../../logbook/index.ts';
+import { writeEntry } from '../../logbook/index.ts';
 import { logbookCsv, ROLES } from '../../sheets/index.ts';
 import { ANSWERED, refuse, withRig, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import { isStandard, readSheetText, writeText } from '../files.ts';
 import type { Io } from '../io.ts';
-import { entriesOf } from '../keeping.ts';
+import { logbookOf } from '../keeping.ts';
 import { writeOptions } from '../writing.ts';
 import { type ExportArchiveOptions, exportArchive } from './export-archive.ts';
 import { type ImportLinesOptions, importLogbook } from './import-lines.ts';
@@ -53,17 +53,19 @@ async function bringIn(file: string, options: ImportOptions, io: Io): Promise<nu
 async function sendOut(file: string | undefined, options: ExportOptions, io: Io): Promise<number> {
   return withRig(options, io, async (rig) => {
     if (file !== undefined && /\.zip$/i.test(file) && !options.csv) return exportArchive(rig, file, options, io);
-    const all = foldEntries(await entriesOf(rig.store, rig.rig));
-    const entries = all.entries.inOrder();
-    const text = options.csv ? logbookCsv(all, shippedCatalog()) : `${entries.map(writeEntry).join('\n')}\n`;
+    const book = await logbookOf(rig.store, rig.rig);
+    const entries = rig.whole.entries.inOrder();
+    // What this version cannot read goes along as it came: a newer one may take it in.
+    const lines = [...entries.map(writeEntry), ...book.unread.map(({ raw }) => JSON.stringify(raw))];
+    const text = options.csv ? logbookCsv(rig.whole, shippedCatalog()) : `${lines.join('\n')}\n`;
     if (isStandard(file)) {
       io.out(text);
       return ANSWERED;
     }
     const kept = await writeText(file, text, options.force);
     if (!kept.ok) return refuse(io, kept.problems, options.json);
-    if (options.json) writeJson(io, { file, rig: rig.rig, entries: entries.length });
-    else io.out(`${entries.length} entries of ${rig.rig} are in ${file}.\n`);
+    if (options.json) writeJson(io, { file, rig: rig.rig, entries: lines.length });
+    else io.out(`${lines.length} entries of ${rig.rig} are in ${file}.\n`);
     return ANSWERED;
   });
 }

@@ -1,7 +1,7 @@
 /** `import` of JSON lines and of archives: read piece by piece, so that a logbook of any size comes in. */
 import { access, constants, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { addEntry, admit, type Entry, foldEntries } from '../../logbook/index.ts';
+import { addEntry, admit, type Entry } from '../../logbook/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import {
   clearAbandonedTemporary,
@@ -14,7 +14,7 @@ import {
 import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
 import { shippedCatalog } from '../catalog.ts';
 import type { Io } from '../io.ts';
-import { entriesOf, type Keeping, type RigOptions } from '../keeping.ts';
+import { type Keeping, logbookOf, type RigOptions, stateOf } from '../keeping.ts';
 import { problemsText } from '../view/problems.ts';
 
 export interface ImportLinesOptions extends RigOptions {
@@ -42,7 +42,7 @@ async function refused(entries: readonly Entry[], { store, now }: Keeping): Prom
   const catalog = shippedCatalog();
   const problems: Problem[] = [];
   for (const rig of new Set(entries.map((entry) => entry.rig))) {
-    let state = foldEntries(await entriesOf(store, rig));
+    let state = stateOf(await logbookOf(store, rig));
     const own = entries.filter((entry) => entry.rig === rig).sort((a, b) => (a.id < b.id ? -1 : 1));
     for (const entry of own) {
       if (!state.entries.has(entry.id)) problems.push(...admit(state, entry, { catalog, today: now }));

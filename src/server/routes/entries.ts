@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { Catalog } from '../../catalog/index.ts';
-import { addEntry, admit, type Entry, readEntry } from '../../logbook/index.ts';
+import { addEntry, admit, type Entry, readEntry, sortRecords } from '../../logbook/index.ts';
 import { type Problem, unwrap } from '../../problem/index.ts';
-import type { Store } from '../../store/index.ts';
+import type { RawRecord, Store } from '../../store/index.ts';
 import { problemError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
 import { cursor, entry, problem, rigName, rigParams, stored } from '../schemas.ts';
@@ -39,7 +39,10 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
         200: {
           text: 'A page of entries',
           schema: z.object({
-            entries: z.array(stored),
+            entries: z.array(stored).meta({
+              description:
+                'In sequence. One that needs a newer version of the program than this server’s is handed on as it came: keep it, and read it after an update.',
+            }),
             cursor,
             more: z.boolean().meta({ description: 'There is more after this cursor now.' }),
             restarted: z.boolean().meta({
@@ -50,7 +53,9 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
         },
       },
       async handle({ params, query }) {
-        return { json: unwrap(await store.readSince(params.rig, query.after, query.limit)) };
+        const { entries, unread, ...rest } = unwrap(await store.readSince(params.rig, query.after, query.limit));
+        const raws = unread.map(({ seq, via, raw }) => ({ seq, entry: raw, via }));
+        return { json: { entries: [...entries, ...raws].sort((a, b) => a.seq - b.seq), ...rest } };
       },
     }),
     route({
@@ -102,13 +107,13 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
         },
       },
       async handle({ params, body, who }) {
-        const { good, reports } = readAll(body.entries, params.rig);
+        const { good, raws, reports } = readAll(body.entries, params.rig);
         const { state } = await states.of(params.rig);
-        const { appended, taken } = await appendUnion(store, good, who.via);
+        const { appended, taken } = await appendUnion(store, [...good.map(({ entry }) => entry), ...raws], who.via);
         const kept = taken.size ? good.filter(({ entry }) => !taken.has(entry.id)) : good;
-        for (const { entry, index } of good) {
-          const problems = taken.get(entry.id);
-          if (problems) reports.push({ index, id: entry.id, kept: false, problems });
+        for (const { id, index } of [...good.map(({ entry, index }) => ({ id: entry.id, index })), ...raws]) {
+          const problems = taken.get(id);
+          if (problems) reports.push({ index, id, kept: false, problems });
         }
         // Judged in the order of the days they speak of: a batch may hold the fitting of a part after its reading.
         let seen = state;
@@ -121,7 +126,8 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
           if (at < fresh.length - 1) seen = addEntry(seen, entry);
         }
         const entries = kept.map(({ entry }) => entry);
-        states.appended(params.rig, entries, appended);
+        // What cannot be read is counted when it is read back.
+        if (raws.length === 0) states.appended(params.rig, entries, appended);
         reports.sort((a, b) => a.index - b.index);
         const { added, known, heads } = appended;
         const at = heads.get(params.rig)?.after ?? (await store.heads([params.rig])).get(params.rig)!;
@@ -139,27 +145,40 @@ interface Numbered {
 const byDay = (a: Numbered, b: Numbered): number =>
   a.entry.on < b.entry.on ? -1 : a.entry.on > b.entry.on ? 1 : a.entry.id < b.entry.id ? -1 : 1;
 
-function readAll(raws: readonly unknown[], rig: string): { good: Numbered[]; reports: Report[] } {
+interface NumberedRaw extends RawRecord {
+  readonly index: number;
+}
+
+/** What can be read, and what a newer version wrote: it is kept for those who can read it. */
+function readAll(
+  records: readonly unknown[],
+  rig: string,
+): { good: Numbered[]; raws: NumberedRaw[]; reports: Report[] } {
   const good: Numbered[] = [];
+  const raws: NumberedRaw[] = [];
   const reports: Report[] = [];
-  raws.forEach((raw, index) => {
+  records.forEach((raw, index) => {
     const read = readEntry(raw, `entry ${index}`);
-    const id = (raw as { id?: unknown } | null)?.id;
+    const { id, rig: own } = (raw ?? {}) as { id?: unknown; rig?: unknown };
     const named = typeof id === 'string' ? { id: id.slice(0, 40) } : {};
-    if (!read.ok) reports.push({ index, ...named, kept: false, problems: read.problems });
-    else if (read.value.rig !== rig) {
+    if (!read.ok) {
+      const newer = sortRecords([raw]).newer[0];
+      const kept = newer !== undefined && own === rig;
+      if (kept) raws.push({ rig, id: newer.id!, raw, index });
+      reports.push({ index, ...named, kept, problems: read.problems });
+    } else if (read.value.rig !== rig) {
       const other = { code: 'request.rig', what: 'The entry is of another rig', where: read.value.rig, expected: rig };
       reports.push({ index, ...named, kept: false, problems: [other] });
     } else good.push({ entry: read.value, index });
   });
-  return { good, reports };
+  return { good, raws, reports };
 }
 
 /** All but those whose id is taken by another content; which those are, too. */
-async function appendUnion(store: Store, good: readonly Numbered[], via: string) {
+async function appendUnion(store: Store, records: readonly (Entry | RawRecord)[], via: string) {
   const taken = new Map<string, Problem[]>();
   for (;;) {
-    const entries = good.map(({ entry }) => entry).filter(({ id }) => !taken.has(id));
+    const entries = records.filter(({ id }) => !taken.has(id));
     const appended = await store.append(entries, { via });
     if (appended.ok) return { appended: appended.value, taken };
     const before = taken.size;

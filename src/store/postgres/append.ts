@@ -2,7 +2,7 @@ import type { PoolClient } from 'pg';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import { newEpoch, writeCursor } from '../cursor.ts';
 import { sealOf } from '../digest.ts';
-import type { Line } from '../lines.ts';
+import { isSameLine, type Line } from '../lines.ts';
 import { idConflict } from '../problems.ts';
 import type { Appended, Cursor } from '../store.ts';
 
@@ -72,6 +72,9 @@ async function freshOf(
     [rig, lines.map(({ id }) => id)],
   );
   const there = new Map(rows.map(({ id, line }) => [id, line]));
-  for (const { id, line } of lines) if (there.has(id) && there.get(id) !== line) taken.push(idConflict(id));
+  for (const { id, line } of lines) {
+    const kept = there.get(id);
+    if (kept !== undefined && !isSameLine(kept, line)) taken.push(idConflict(id));
+  }
   return lines.filter(({ id }) => !there.has(id));
 }

@@ -7,8 +7,8 @@ import { atomicallyOnPostgres } from '../accounts/atomic.ts';
 import type { AccountTables } from '../accounts/tables.ts';
 import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
-import { entryOf, linesOf } from '../lines.ts';
-import { pageLimit } from '../page.ts';
+import { linesOf, type RawRecord } from '../lines.ts';
+import { pageLimit, pageOf, storedOf } from '../page.ts';
 import { thumbnailOf } from '../pictures.ts';
 import { storeError, storeProblem } from '../problems.ts';
 import type {
@@ -120,7 +120,7 @@ export class PostgresStore implements Store {
     this.#s = schema;
   }
 
-  async append(entries: readonly Entry[], { via, dryRun }: AppendOptions): Promise<Result<Appended>> {
+  async append(entries: readonly (Entry | RawRecord)[], { via, dryRun }: AppendOptions): Promise<Result<Appended>> {
     const lines = linesOf(entries);
     if (!lines.ok) return lines;
     return this.#withClient(async (client) => {
@@ -180,7 +180,7 @@ export class PostgresStore implements Store {
       );
       const last = rows.at(-1)?.seq ?? after;
       return ok({
-        entries: rows.map((row) => stored(rig, row)),
+        ...pageOf(rig, rows),
         cursor: writeCursor(head.epoch, last),
         more: last < head.head,
         restarted,
@@ -194,7 +194,7 @@ export class PostgresStore implements Store {
         `SELECT seq, line, via, seal FROM ${this.#s}.entries WHERE rig = $1 AND id = $2`,
         [rig, id],
       );
-      return rows[0] && stored(rig, rows[0]);
+      return rows[0] && storedOf(rig, rows[0]);
     });
   }
 
@@ -323,8 +323,4 @@ async function insertBlob(
     `INSERT INTO ${s}.blobs (rig, hash, type, bytes, content) VALUES ($1, $2, $3, $4, $5) ON CONFLICT DO NOTHING`,
     [rig, hash, type, bytes, Buffer.from(content)],
   );
-}
-
-function stored(rig: string, row: Row): StoredEntry {
-  return { seq: row.seq, entry: entryOf(row, `${rig}, number ${row.seq}`), via: row.via };
 }

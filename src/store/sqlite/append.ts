@@ -3,7 +3,7 @@ import type { Entry } from '../../logbook/index.ts';
 import { type Problem, ProblemError, unwrap } from '../../problem/index.ts';
 import { newEpoch, writeCursor } from '../cursor.ts';
 import { sealOf } from '../digest.ts';
-import { type Line, linesOf } from '../lines.ts';
+import { isSameLine, type Line, linesOf } from '../lines.ts';
 import { idConflict } from '../problems.ts';
 import type { Appended, Cursor } from '../store.ts';
 
@@ -34,7 +34,7 @@ export function writerOf(db: Database): Writer {
     for (const line of lines) {
       const there = known.get(line.rig, line.id);
       if (!there) fresh.push(line);
-      else if (there.line !== line.line) taken.push(idConflict(line.id));
+      else if (!isSameLine(there.line, line.line)) taken.push(idConflict(line.id));
     }
     if (taken.length) throw new ProblemError(taken);
     const heads = new Map<string, Moved>();

@@ -11,8 +11,8 @@ import { type BlobInfo, blobHash, readBlob, type StoredBlob } from '../blob.ts';
 import { BlobFolder } from '../blob-folder.ts';
 import { BEGINNING, startAfter, writeCursor } from '../cursor.ts';
 import { GroupCommit } from '../group-commit.ts';
-import { entryOf, type Line, linesOf } from '../lines.ts';
-import { pageLimit } from '../page.ts';
+import { type Line, linesOf, type RawRecord } from '../lines.ts';
+import { pageLimit, pageOf, storedOf } from '../page.ts';
 import { thumbnailOf } from '../pictures.ts';
 import { storeError } from '../problems.ts';
 import type {
@@ -97,7 +97,7 @@ export class SqliteStore implements Store {
     };
   }
 
-  async append(entries: readonly Entry[], options: AppendOptions): Promise<Result<Appended>> {
+  async append(entries: readonly (Entry | RawRecord)[], options: AppendOptions): Promise<Result<Appended>> {
     const lines = linesOf(entries);
     if (!lines.ok) return lines;
     return this.#run(() => this.#group.add({ lines: lines.value, options }));
@@ -172,7 +172,7 @@ export class SqliteStore implements Store {
       const rows = this.#sql.page.all(rig, after, pageLimit(limit));
       const last = rows.at(-1)?.seq ?? after;
       return ok({
-        entries: rows.map((row) => this.#stored(rig, row)),
+        ...pageOf(rig, rows),
         cursor: writeCursor(head.epoch, last),
         more: last < head.head,
         restarted,
@@ -183,12 +183,8 @@ export class SqliteStore implements Store {
   async readOne(rig: string, id: string): Promise<StoredEntry | undefined> {
     return this.#run(() => {
       const row = this.#sql.one.get(rig, id);
-      return row && this.#stored(rig, row);
+      return row && storedOf(rig, row);
     });
-  }
-
-  #stored(rig: string, row: Row): StoredEntry {
-    return { seq: row.seq, entry: entryOf(row, `${rig}, number ${row.seq}`), via: row.via };
   }
 
   async heads(rigs: readonly string[]): Promise<ReadonlyMap<string, Cursor>> {

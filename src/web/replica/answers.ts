@@ -112,7 +112,7 @@ export const answers: Answers = {
     return (await late.writing()).write(keeper, drafts);
   },
   sync: async (keeper) => {
-    await keeper.sync();
+    await keeper.sync(true);
     return null;
   },
   // The worker's channel to the server answers it before it comes here.

@@ -1,5 +1,5 @@
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
-import type { Entry } from '../../logbook/index.ts';
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
+import { type Entry, readEntry } from '../../logbook/index.ts';
 import type { Role } from './line.ts';
 
 /** A photo kept on this device, by the hash of its bytes. */
@@ -24,6 +24,12 @@ export interface RigNote {
   readonly role?: Role;
 }
 
+/** A record as the server gave it, which this version of the program could not read. */
+export interface RawRecord {
+  readonly rig: string;
+  readonly raw: unknown;
+}
+
 /** Entries that were kept together. */
 interface Batch {
   readonly rig: string;
@@ -33,6 +39,8 @@ interface Batch {
 interface Shelves extends DBSchema {
   /** Batches in the order of keeping: twenty thousand entries are read in a tenth of the time that as many records take. */
   batches: { key: number; value: Batch; indexes: { rig: string } };
+  /** What could not be read, as it came: after an update it is read. */
+  unread: { key: number; value: RawRecord; indexes: { rig: string } };
   /** Ids of entries written here and not yet taken by the server. */
   outbox: { key: string; value: { readonly id: string; readonly rig: string }; indexes: { rig: string } };
   rigs: { key: string; value: RigNote };
@@ -42,14 +50,24 @@ interface Shelves extends DBSchema {
 
 type DeviceKey = 'rig' | 'by' | 'today';
 
+export interface KeepOptions {
+  readonly toSend: boolean;
+  readonly note?: RigNote;
+  /** Records that came along and cannot be read: kept as they are. */
+  readonly unread?: readonly unknown[];
+}
+
 /** The replica: every entry of its rigs, what waits to be sent, and photos. */
 export interface Books {
+  /** In no particular order. What an earlier version could not read, and this one can, is among them. */
   entriesOf(rig: string): Promise<Entry[]>;
+  /** What this version cannot read of a rig, each record once. */
+  unreadOf(rig: string): Promise<unknown[]>;
   rigs(): Promise<RigNote[]>;
   note(rig: string): Promise<RigNote | undefined>;
   putNote(note: RigNote): Promise<void>;
   /** Entries and, for those written here, their place in the outbox: all in one transaction, or none. */
-  keep(rig: string, entries: readonly Entry[], options: { toSend: boolean; note?: RigNote }): Promise<void>;
+  keep(rig: string, entries: readonly Entry[], options: KeepOptions): Promise<void>;
   waiting(rig: string): Promise<string[]>;
   /** Out of the outbox. */
   taken(ids: readonly string[]): Promise<void>;
@@ -74,8 +92,10 @@ export class DeviceBooks implements Books {
   }
 
   static async open(): Promise<DeviceBooks> {
-    const db = await openDB<Shelves>('rigworthy', 2, {
+    const db = await openDB<Shelves>('rigworthy', 3, {
       async upgrade(fresh, before, _after, tx) {
+        fresh.createObjectStore('unread', { autoIncrement: true }).createIndex('rig', 'rig');
+        if (before === 2) return refetch(tx);
         fresh.createObjectStore('batches', { autoIncrement: true }).createIndex('rig', 'rig');
         if (before === 1) {
           // Until version 2 each entry was a record of its own.
@@ -85,7 +105,7 @@ export class DeviceBooks implements Books {
           for (const rig of new Set(entries.map((entry) => entry.rig)))
             void tx.objectStore('batches').add({ rig, entries: entries.filter((entry) => entry.rig === rig) });
           was.deleteObjectStore('entries');
-          return;
+          return refetch(tx);
         }
         fresh.createObjectStore('outbox', { keyPath: 'id' }).createIndex('rig', 'rig');
         fresh.createObjectStore('rigs', { keyPath: 'rig' });
@@ -98,11 +118,31 @@ export class DeviceBooks implements Books {
     return new DeviceBooks(db);
   }
 
-  /** In no particular order; an entry that two windows fetched at once is there twice. */
+  /** An entry that two windows fetched at once is there twice. */
   async entriesOf(rig: string): Promise<Entry[]> {
+    await this.#readAgain(rig);
     const batches = await this.#db.getAllFromIndex('batches', 'rig', rig);
     if (batches.length > MANY_BATCHES) await this.#bind(rig);
     return batches.flatMap(({ entries }) => entries);
+  }
+
+  async unreadOf(rig: string): Promise<unknown[]> {
+    return distinct((await this.#db.getAllFromIndex('unread', 'rig', rig)).map(({ raw }) => raw));
+  }
+
+  /** What an earlier version could not read becomes a batch, where this one can; in one transaction. */
+  async #readAgain(rig: string): Promise<void> {
+    if ((await this.#db.countFromIndex('unread', 'rig', rig)) === 0) return;
+    const tx = this.#db.transaction(['unread', 'batches'], 'readwrite', { durability: 'strict' });
+    const entries: Entry[] = [];
+    for (let at = await tx.objectStore('unread').index('rig').openCursor(rig); at; at = await at.continue()) {
+      const read = readEntry(at.value.raw, 'kept');
+      if (!read.ok) continue;
+      entries.push(read.value);
+      void at.delete();
+    }
+    if (entries.length > 0) void tx.objectStore('batches').add({ rig, entries });
+    await tx.done;
   }
 
   /** Many small batches as one, in one transaction. */
@@ -127,10 +167,11 @@ export class DeviceBooks implements Books {
     await this.#db.put('rigs', note);
   }
 
-  async keep(rig: string, entries: readonly Entry[], options: { toSend: boolean; note?: RigNote }): Promise<void> {
+  async keep(rig: string, entries: readonly Entry[], options: KeepOptions): Promise<void> {
     // What the server has can be fetched again; what was written here is nowhere else.
     const durability = options.toSend ? 'strict' : 'relaxed';
-    const tx = this.#db.transaction(['batches', 'outbox', 'rigs'], 'readwrite', { durability });
+    const tx = this.#db.transaction(['batches', 'unread', 'outbox', 'rigs'], 'readwrite', { durability });
+    for (const raw of options.unread ?? []) void tx.objectStore('unread').add({ rig, raw });
     if (entries.length > 0) void tx.objectStore('batches').add({ rig, entries });
     const outbox = tx.objectStore('outbox');
     if (options.toSend) for (const { id } of entries) void outbox.put({ id, rig });
@@ -174,3 +215,17 @@ export class DeviceBooks implements Books {
     await this.#db.put('device', value, key);
   }
 }
+
+/**
+ * Until version 3 what could not be read was dropped, and the cursor moved on past it. Without a cursor everything is asked for once
+ * more; what is here already is known by its id.
+ */
+async function refetch(tx: IDBPTransaction<Shelves, ArrayLike<StoreNames<Shelves>>, 'versionchange'>): Promise<void> {
+  const rigs = tx.objectStore('rigs');
+  for (const { cursor: _, ...note } of await rigs.getAll()) void rigs.put(note);
+}
+
+/** Each record once: two windows, or a server that began anew, bring the same again. */
+export const distinct = (raws: readonly unknown[]): unknown[] => [
+  ...new Map(raws.map((raw) => [JSON.stringify(raw), raw])).values(),
+];

@@ -48,7 +48,12 @@ export function ask<Q extends Question>(question: Q, about: Questions[Q]['ask'])
   asked += 1;
   const id = asked;
   const now = frame.peek();
-  const of = { rig: now?.rig ?? null, entries: now?.entries ?? 0, today: now?.today ?? '' };
+  const of = {
+    rig: now?.rig ?? null,
+    entries: now?.entries ?? 0,
+    unread: now?.unread ?? 0,
+    today: now?.today ?? '',
+  };
   const long = LONG.has(question) && shareLink() === null;
   if (long) planner ??= begin('planner');
   const worker = long ? planner! : main;
@@ -122,9 +127,9 @@ export function problemsOf(error: unknown): readonly Problem[] {
 
 /** Asks for news while the page is looked at: the server tells by itself, as long as its channel stands. */
 const EXCHANGE_MS = 15_000;
-const exchange = (): void => {
-  if (document.visibilityState === 'visible') void ask('look', {}).catch(() => undefined);
+const exchange = (anew: boolean): void => {
+  if (document.visibilityState === 'visible') void ask('look', { anew }).catch(() => undefined);
 };
-setInterval(exchange, EXCHANGE_MS);
-addEventListener('online', exchange);
-document.addEventListener('visibilitychange', exchange);
+setInterval(() => exchange(false), EXCHANGE_MS);
+addEventListener('online', () => exchange(true));
+document.addEventListener('visibilitychange', () => exchange(true));

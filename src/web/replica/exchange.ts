@@ -80,19 +80,42 @@ export async function exchange(
   }
 }
 
-async function send({ books, line, entry }: Replica, rig: string, refused: Refusal[]): Promise<void> {
-  const ids = await books.waiting(rig);
+async function send(replica: Replica, rig: string, refused: Refusal[]): Promise<void> {
+  const ids = await replica.books.waiting(rig);
   for (let at = 0; at < ids.length; at += BATCH) {
-    const entries = ids.slice(at, at + BATCH).flatMap((id) => entry(id) ?? []);
-    const { reports } = await line.json<{ reports: { index: number; kept: boolean; problems: Problem[] }[] }>(
-      `/api/rigs/${rig}/entries`,
-      { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ entries }) },
-    );
-    const back = new Map(reports.filter((one) => !one.kept).map((one) => [entries[one.index]!.id, one.problems]));
-    for (const [id, problems] of back) refused.push({ id, problems });
-    await books.taken(entries.filter((entry) => !back.has(entry.id)).map((entry) => entry.id));
+    const entries = ids.slice(at, at + BATCH).flatMap((id) => replica.entry(id) ?? []);
+    await sendBatch(replica, rig, entries, refused);
   }
 }
+
+/** One that the server cannot even read holds up none of the others: a batch refused as a whole is divided. */
+async function sendBatch(replica: Replica, rig: string, entries: readonly Entry[], refused: Refusal[]): Promise<void> {
+  const { books, line } = replica;
+  let answer: { readonly reports: readonly { index: number; kept: boolean; problems: Problem[] }[] };
+  try {
+    const body = JSON.stringify({ entries });
+    const headers = { 'content-type': 'application/json' };
+    answer = await line.json(`/api/rigs/${rig}/entries`, { method: 'POST', headers, body });
+  } catch (error) {
+    const problems = problemsOfLine(error);
+    if (!isAboutContent(problems)) throw error;
+    if (entries.length === 1) {
+      refused.push({ id: entries[0]!.id, problems });
+      return;
+    }
+    const half = Math.ceil(entries.length / 2);
+    await sendBatch(replica, rig, entries.slice(0, half), refused);
+    await sendBatch(replica, rig, entries.slice(half), refused);
+    return;
+  }
+  const back = new Map(answer.reports.filter((one) => !one.kept).map((one) => [entries[one.index]!.id, one.problems]));
+  for (const [id, problems] of back) refused.push({ id, problems });
+  await books.taken(entries.filter((entry) => !back.has(entry.id)).map((entry) => entry.id));
+}
+
+/** The server says that what was sent is wrong, and not that it is busy or that we may not. */
+const isAboutContent = ([problem]: readonly Problem[]): boolean =>
+  problem !== undefined && ['request.invalid', 'request.too-deep', 'request.body-size'].includes(problem.code);
 
 async function fetchNews(
   { books, line, entry: known }: Replica,
@@ -115,12 +138,16 @@ async function fetchNews(
         rig,
         (await books.entriesOf(rig)).map(({ id }) => id),
       );
-    const fresh = page.entries.flatMap(({ entry }) => {
+    const fresh: Entry[] = [];
+    const unread: unknown[] = [];
+    for (const { entry } of page.entries) {
       const read = readEntry(entry, 'server');
-      return read.ok && known(read.value.id) === undefined ? [read.value] : [];
-    });
+      if (!read.ok) unread.push(entry);
+      else if (known(read.value.id) === undefined) fresh.push(read.value);
+    }
     const note = (await books.note(rig)) ?? { rig };
-    await books.keep(rig, fresh, { toSend: false, note: { ...note, cursor: page.cursor } });
+    // With the cursor in one transaction: nothing is passed over.
+    await books.keep(rig, fresh, { toSend: false, unread, note: { ...note, cursor: page.cursor } });
     news.push(...fresh);
     coming(news.length);
   }

@@ -29,6 +29,11 @@ export interface Frame {
   /** The trip that has left and is not back, with the day of it that today is. */
   readonly underWay: { readonly trip: string; readonly name: string; readonly day: number; readonly of: number } | null;
   readonly entries: number;
+  /** Records that are kept on this device and cannot be read by this version; of these, written by a newer one. */
+  readonly unread: number;
+  readonly newer: number;
+  /** Entries set aside, about which nobody has decided. */
+  readonly aside: number;
   /** Entries fetched so far, while a logbook is on its way here for the first time. */
   readonly coming: number;
   /** Entries written here that the server does not have yet. */

@@ -3,14 +3,20 @@ import { daysBetween, formatDate } from '../../dates/index.ts';
 import { type OutlookDesk, openOutlookDesk } from '../../desk/index.ts';
 import {
   addEntry,
-  EMPTY,
   type Entry,
+  emptyState,
   foldEntries,
+  type Judge,
+  judgeBy,
+  needsNewerVersion,
   odometerTrack,
   type RigState,
+  readEntry,
   settingOf,
   tripsOf,
+  type Unread,
   vehicleOf,
+  withUnread,
 } from '../../logbook/index.ts';
 import { type Problem, ProblemError } from '../../problem/index.ts';
 import { formatQuantity } from '../../quantity/index.ts';
@@ -50,7 +56,8 @@ export class Keeper {
   readonly #tell: (frame: Frame) => void;
   readonly #spread: (rig: string) => void;
   readonly #deviceToday: () => string;
-  #state: RigState = EMPTY;
+  readonly #judge: Judge;
+  #state: RigState;
   #rig: string | null = null;
   #rigs: string[] = [];
   #stage: Frame['stage'] = 'opening';
@@ -89,6 +96,8 @@ export class Keeper {
     fixed: string | undefined;
   }) {
     this.shipped = options.catalog;
+    this.#judge = judgeBy(options.catalog);
+    this.#state = emptyState(this.#judge);
     this.line = options.line;
     this.#byLink = options.books === null;
     this.#books = options.books ?? new MemoryBooks();
@@ -197,7 +206,7 @@ export class Keeper {
   /** The share link shows nothing any more: neither does this page. */
   async #end(): Promise<void> {
     this.#books = new MemoryBooks();
-    this.#state = EMPTY;
+    this.#state = emptyState(this.#judge);
     this.#rig = null;
     this.#rigs = [];
     this.#stage = 'ended';
@@ -219,7 +228,7 @@ export class Keeper {
     this.#rigToday = note?.today;
     this.#role = note?.role ?? null;
     this.#refused = [];
-    this.#state = foldEntries(await this.#books.entriesOf(rig));
+    this.#state = await this.#folded(rig);
     await this.#books.putDevice('rig', rig);
     if (note === undefined) {
       await this.#books.putNote({ rig });
@@ -235,10 +244,20 @@ export class Keeper {
     await this.openRig(rig);
   }
 
-  async sync(): Promise<void> {
+  /**
+   * Sends what waits and fetches what is new. A server that said it does not know the rig is asked again only when somebody asks
+   * for it (`anew`), not every few seconds for ever.
+   */
+  async sync(anew = false): Promise<void> {
     if (this.#rig === null || Date.now() < this.#again) return;
+    if (this.#standing === 'not-there' && !anew) return;
     await this.#exchange(await this.#ask());
     await this.#changed();
+  }
+
+  /** Somebody looks again: a server that did not know the rig may know it by now. */
+  async meetAgain(): Promise<void> {
+    if (this.#standing === 'not-there') await this.sync(true);
   }
 
   /** Asks nothing for so long, and then by itself, a little later than allowed so that not all come at the same instant. */
@@ -273,7 +292,11 @@ export class Keeper {
     this.#refused = told.refused.filter((one) => !struck.includes(one));
     if (this.#rig !== rig) return;
     this.take(told.news);
-    if (told.news.length > 0) this.#spread(rig);
+    const had = this.#state.unread;
+    const unread = await this.#unreadOf(rig);
+    const isMore = unread.newer !== had.newer || unread.broken !== had.broken;
+    if (isMore) this.#state = withUnread(this.#state, unread);
+    if (told.news.length > 0 || isMore) this.#spread(rig);
   }
 
   isOpen(rig: string): boolean {
@@ -282,22 +305,40 @@ export class Keeper {
 
   /** Reads the replica again: another window wrote into it. */
   async reload(): Promise<void> {
-    this.#state = foldEntries(await this.#books.entriesOf(this.rig));
+    this.#state = await this.#folded(this.rig);
     await this.#changed();
   }
 
   /** For a worker that only reads: as much as the page has been told of. */
-  async catchUp(of: { rig: string | null; entries: number; today: string }): Promise<void> {
+  async catchUp(of: { rig: string | null; entries: number; unread: number; today: string }): Promise<void> {
     this.#todayFixed = of.today;
     this.#by = (await this.#books.device('by')) ?? 'owner';
-    if (of.rig === null || (of.rig === this.#rig && of.entries === this.#state.entries.size)) return;
+    const { entries, unread } = this.#state;
+    const isAsFar = of.entries === entries.size && of.unread === unread.newer + unread.broken;
+    if (of.rig === null || (of.rig === this.#rig && isAsFar)) return;
     this.#rig = of.rig;
-    this.#state = foldEntries(await this.#books.entriesOf(of.rig));
+    this.#state = await this.#folded(of.rig);
+  }
+
+  /** A rig as its books have it, with the number of records in them that this version cannot read. */
+  async #folded(rig: string): Promise<RigState> {
+    const entries = await this.#books.entriesOf(rig);
+    return withUnread(foldEntries(entries, undefined, this.#judge), await this.#unreadOf(rig));
+  }
+
+  async #unreadOf(rig: string): Promise<Unread> {
+    const reads = (await this.#books.unreadOf(rig)).map((raw) => readEntry(raw, 'kept'));
+    const newer = reads.filter((read) => !read.ok && needsNewerVersion(read.problems)).length;
+    return { newer, broken: reads.length - newer };
   }
 
   /** Entries into the state, from wherever they come. */
   take(entries: readonly Entry[]): void {
-    if (entries.length > REFOLD) this.#state = foldEntries([...this.#state.entries.values(), ...entries]);
+    if (entries.length > REFOLD)
+      this.#state = withUnread(
+        foldEntries([...this.#state.entries.values(), ...entries], undefined, this.#judge),
+        this.#state.unread,
+      );
     else for (const entry of entries) this.#state = addEntry(this.#state, entry);
   }
 
@@ -345,6 +386,9 @@ export class Keeper {
       todayFixed: (this.#todayFixed ?? this.#rigToday ?? this.#serverToday) !== undefined,
       underWay: underWay(state, today),
       entries: state.entries.size,
+      unread: state.unread.newer + state.unread.broken,
+      newer: state.unread.newer,
+      aside: [...state.aside.values()].filter(({ decision }) => decision === undefined).length,
       coming: this.#coming,
       waiting: this.#waiting,
       standing: this.#standing,

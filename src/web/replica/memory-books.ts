@@ -1,14 +1,19 @@
 import type { Entry } from '../../logbook/index.ts';
-import type { Books, KeptBlob, RigNote } from './books.ts';
+import { type Books, distinct, type KeepOptions, type KeptBlob, type RawRecord, type RigNote } from './books.ts';
 
 /** A replica that is gone with its page: what a share link shows is never put down on the reader's device. Nothing waits in it. */
 export class MemoryBooks implements Books {
   readonly #entries = new Map<string, Entry>();
+  readonly #unread: RawRecord[] = [];
   readonly #notes = new Map<string, RigNote>();
   readonly #blobs = new Map<string, KeptBlob>();
 
   async entriesOf(rig: string): Promise<Entry[]> {
     return [...this.#entries.values()].filter((entry) => entry.rig === rig);
+  }
+
+  async unreadOf(rig: string): Promise<unknown[]> {
+    return distinct(this.#unread.filter((record) => record.rig === rig).map(({ raw }) => raw));
   }
 
   async rigs(): Promise<RigNote[]> {
@@ -23,7 +28,8 @@ export class MemoryBooks implements Books {
     this.#notes.set(note.rig, note);
   }
 
-  async keep(_rig: string, entries: readonly Entry[], { note }: { toSend: boolean; note?: RigNote }): Promise<void> {
+  async keep(rig: string, entries: readonly Entry[], { note, unread = [] }: KeepOptions): Promise<void> {
+    for (const raw of unread) this.#unread.push({ rig, raw });
     for (const entry of entries) this.#entries.set(entry.id, entry);
     if (note) this.#notes.set(note.rig, note);
   }

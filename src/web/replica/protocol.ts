@@ -77,8 +77,8 @@ export interface Questions {
   write: { ask: { drafts: readonly Draft[]; photos?: readonly Blob[] }; answer: Written };
   strike: { ask: { ids: readonly string[]; reason: string }; answer: Written };
   sync: { ask: Record<string, never>; answer: null };
-  /** Is there news? Asked now and then, and when somebody looks again. */
-  look: { ask: Record<string, never>; answer: null };
+  /** Is there news? Asked now and then, and when somebody looks again (`anew`). */
+  look: { ask: { anew: boolean }; answer: null };
   openRig: { ask: { rig: string }; answer: null };
   startRig: { ask: { name: string }; answer: { rig: string } };
   importText: {
@@ -103,7 +103,12 @@ export interface Asked<Q extends Question = Question> {
   readonly question: Q;
   readonly ask: Questions[Q]['ask'];
   /** What the page has been told of: whoever answers must know as much. */
-  readonly of: { readonly rig: string | null; readonly entries: number; readonly today: string };
+  readonly of: {
+    readonly rig: string | null;
+    readonly entries: number;
+    readonly unread: number;
+    readonly today: string;
+  };
 }
 
 /** What the worker sends: its greeting of news, or an answer. */

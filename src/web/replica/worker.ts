@@ -37,7 +37,8 @@ const opened = openBooks().then(async (books) => {
       if (planner) return;
       waiting = frame.waiting;
       tell({ tell: 'frame', frame });
-      live.follow(frame.stage === 'open' ? frame.rig : null);
+      // Where the server does not know the rig there is nothing to follow.
+      live.follow(frame.stage === 'open' && frame.standing !== 'not-there' ? frame.rig : null);
     },
     spread: (rig) => link === undefined && news.postMessage(rig),
     today: deviceToday,
@@ -66,7 +67,10 @@ self.onmessage = async ({ data }: MessageEvent<Asked>) => {
   const { id, question, ask, of } = data;
   try {
     const { keeper, live } = await opened;
-    if (question === 'look') await live.look();
+    if (question === 'look') {
+      if ((ask as Asked<'look'>['ask']).anew) await keeper.meetAgain();
+      await live.look();
+    }
     if (planner) await keeper.catchUp(of);
     const answer = await answers[question](keeper, ask as never);
     tell({ tell: 'answer', id, answer });

@@ -83,13 +83,27 @@ const SERVER: Readonly<Record<Standing, string>> = {
   'in-step': 'The server has been asked and is in step.',
   unreached: 'No server can be reached; everything here works without.',
   'signed-out': 'You are not signed in; everything here works without.',
-  'not-there': 'The server does not know this rig.',
+  'not-there':
+    'The server does not know this rig, or does not show it to you. It is not asked any more until you look again.',
   'held-up': 'The server has had too many requests; it is asked again by itself.',
   troubled: 'The server answered, and could not do it.',
 };
 
 const serverText = (now: Frame): string =>
-  `${now.entries.toLocaleString('en-US')} entries on this device. ${SERVER[now.standing]}`;
+  [`${now.entries.toLocaleString('en-US')} entries on this device.`, unreadText(now), SERVER[now.standing]]
+    .filter((text) => text !== '')
+    .join(' ');
+
+/** What of the logbook is on this device and counts for nothing here. Empty where there is nothing of the kind. */
+export function unreadText({ unread, newer }: Pick<Frame, 'unread' | 'newer'>): string {
+  const broken = unread - newer;
+  return [
+    newer === 0 ? '' : `${newer === 1 ? '1 entry needs' : `${newer} entries need`} a newer version: reload the page.`,
+    broken === 0 ? '' : `${broken === 1 ? '1 entry' : `${broken} entries`} cannot be read.`,
+  ]
+    .filter((text) => text !== '')
+    .join(' ');
+}
 
 /** In a word why what is written here has not gone: the page behind it says what to do. */
 const WAITS: Readonly<Partial<Record<Standing, string>>> = {
