@@ -3,10 +3,10 @@ import { mkdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseDate } from '../dates/index.ts';
 import {
+  countUnread,
   type Entry,
   foldEntries,
   judgeBy,
-  needsNewerVersion,
   type RigState,
   stateThrough,
   vehicleOf,
@@ -206,7 +206,6 @@ export async function logbookOf(store: Store, rig: string): Promise<{ entries: E
 
 /** The state of a logbook as every device has it: what cannot be true is set aside, what cannot be read is counted. */
 export function stateOf({ entries, unread }: { entries: readonly Entry[]; unread: readonly StoredRaw[] }): RigState {
-  const newer = unread.filter(({ problems }) => needsNewerVersion(problems)).length;
   const state = foldEntries(entries, undefined, judgeBy(shippedCatalog()));
-  return withUnread(state, { newer, broken: unread.length - newer });
+  return withUnread(state, countUnread(unread.map(({ raw }) => raw)));
 }

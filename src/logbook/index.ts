@@ -43,7 +43,7 @@ export {
 } from './odometer.ts';
 export { placesText } from './places.ts';
 export { needsNewerVersion, readEntries, readEntry, writeEntry } from './read.ts';
-export { type DoubtfulRecord, type RecordAside, type SortedRecords, sortRecords } from './records.ts';
+export { countUnread, type DoubtfulRecord, type RecordAside, type SortedRecords, sortRecords } from './records.ts';
 export type { Sentences } from './sentence/context.ts';
 export { SENTENCES, type Understood, understand } from './sentence/understand.ts';
 export { type SettingNames, settingWords } from './setting-words.ts';

@@ -46,7 +46,7 @@ function newJudge(catalog: Catalog | undefined): Judge {
   return (entry) => {
     const before = known.get(entry);
     if (before !== undefined) return before === 'none' ? undefined : before;
-    const doubt = doubtOf(entry, catalog);
+    const doubt = totally(entry, catalog);
     known.set(entry, doubt ?? 'none');
     return doubt;
   };
@@ -54,6 +54,19 @@ function newJudge(catalog: Catalog | undefined): Judge {
 
 /** The judge that knows no catalog: what no rig of any kind can have done or shown. */
 export const judgeAlone: Judge = judgeBy();
+
+/** An entry that breaks what it is judged by (a hand wrote it into the file) is set aside, and ends nothing. */
+function totally(entry: Entry, catalog: Catalog | undefined): Doubt | undefined {
+  try {
+    return doubtOf(entry, catalog);
+  } catch {
+    const where = `${entry.kind} of ${entry.on}`;
+    return {
+      problems: [{ code: 'logbook.entry-invalid', what: 'What it says cannot be judged', where }],
+      releasable: false,
+    };
+  }
+}
 
 function doubtOf(entry: Entry, catalog: Catalog | undefined): Doubt | undefined {
   const where = `${entry.kind} of ${entry.on}`;

@@ -1,6 +1,6 @@
 import type { Problem, Result } from '../problem/index.ts';
 import type { Entry } from './entry.ts';
-import { foldEntries } from './fold.ts';
+import { foldEntries, type Unread } from './fold.ts';
 import { type Judge, judgeAlone } from './judge.ts';
 import { needsNewerVersion, readEntry, writeEntry } from './read.ts';
 
@@ -102,4 +102,13 @@ export function sortRecords(records: Iterable<unknown>, judge: Judge = judgeAlon
     }
   }
   return { entries, newer, doubtful };
+}
+
+/** Of records that cannot be read: how many need a newer version, and how many are no entries of any version that is known. */
+export function countUnread(raws: readonly unknown[]): Unread {
+  const newer = raws.filter((raw) => {
+    const read = readEntry(raw, 'a record');
+    return !read.ok && idOf(raw) !== null && saysKind(raw) && needsNewerVersion(read.problems);
+  }).length;
+  return { newer, broken: raws.length - newer };
 }

@@ -1,10 +1,10 @@
 import {
   addEntry,
+  countUnread,
   type Entry,
   emptyState,
   foldEntries,
   type Judge,
-  needsNewerVersion,
   type RigState,
   withUnread,
   writeEntry,
@@ -101,9 +101,6 @@ export class States {
 /** Of what cannot be read only the number is known. */
 function withMoreUnread(state: RigState, { unread }: Page): RigState {
   if (unread.length === 0) return state;
-  const newer = unread.filter(({ problems }) => needsNewerVersion(problems)).length;
-  return withUnread(state, {
-    newer: state.unread.newer + newer,
-    broken: state.unread.broken + unread.length - newer,
-  });
+  const { newer, broken } = countUnread(unread.map(({ raw }) => raw));
+  return withUnread(state, { newer: state.unread.newer + newer, broken: state.unread.broken + broken });
 }

@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import type { Catalog } from '../catalog/index.ts';
-import { type Entry, entryWords, type RigState, shownMiles } from '../logbook/index.ts';
+import { cannotBeShown, type Entry, entryWords, type RigState, shownMiles } from '../logbook/index.ts';
 import type { Quantity } from '../quantity/index.ts';
 
 const COLUMNS = [
@@ -27,7 +27,13 @@ export function logbookCsv(state: RigState, catalog: Catalog): string {
   const entries = [...state.entries.values()].sort((a, b) =>
     a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
   );
-  const rows = entries.map((entry) => {
+  const rows = entries.map((entry) => rowOf(entry, state, catalog));
+  return Papa.unparse({ fields: [...COLUMNS], data: rows }, { newline: '\r\n', escapeFormulae: true });
+}
+
+/** One entry as its cells. One that breaks what they rest on is a line with its id, and not the end of the sheet. */
+function rowOf(entry: Entry, state: RigState, catalog: Catalog): unknown[] {
+  try {
     const value = amountOf(entry);
     const note = 'note' in entry.body ? (entry.body.note ?? '') : '';
     return [
@@ -40,12 +46,13 @@ export function logbookCsv(state: RigState, catalog: Catalog): string {
       shownMiles(entry, 'trailer') ?? '',
       shownMiles(entry, 'tow') ?? '',
       entry.by,
-      state.struck.has(entry.id) ? 'struck' : '',
+      state.struck.has(entry.id) ? 'struck' : state.aside.has(entry.id) ? 'set aside' : '',
       note,
       entry.id,
     ];
-  });
-  return Papa.unparse({ fields: [...COLUMNS], data: rows }, { newline: '\r\n', escapeFormulae: true });
+  } catch {
+    return [entry.on, entry.kind, cannotBeShown(entry.id), '', '', '', '', '', entry.by, '', '', entry.id];
+  }
 }
 
 function amountOf(entry: Entry): Quantity | undefined {

@@ -1,5 +1,13 @@
 import { formatDate } from '../dates/index.ts';
-import { type Entry, entryWords, odometerTrack, partsOf, partWords } from '../logbook/index.ts';
+import {
+  cannotBeShown,
+  type Entry,
+  entryWords,
+  odometerTrack,
+  partsOf,
+  partWords,
+  type Teller,
+} from '../logbook/index.ts';
 import { formatQuantity } from '../quantity/index.ts';
 import type { SheetContext } from './context.ts';
 import { page } from './page.tsx';
@@ -13,6 +21,7 @@ const SHORT = 12;
  */
 export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
   const { state, catalog, now } = desk;
+  const { unread } = state;
   const teller = { state, catalog };
   const entries = [...state.entries.values()].sort((a, b) =>
     a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
@@ -55,6 +64,11 @@ export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
         </tbody>
       </table>
       <h2>Every entry</h2>
+      {unread.newer + unread.broken > 0 && (
+        <p>
+          <b>Not on this sheet:</b> {unread.newer + unread.broken} more that this version of the program cannot read.
+        </p>
+      )}
       <table>
         <thead>
           <tr>
@@ -63,13 +77,30 @@ export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
             <th class="day">Written by</th>
           </tr>
         </thead>
-        <tbody>{entries.map((entry) => line(entry, teller, state.struck.has(entry.id)))}</tbody>
+        <tbody>{entries.map((entry) => safeLine(entry, teller))}</tbody>
       </table>
     </>,
   );
 }
 
-function line(entry: Entry, teller: Parameters<typeof entryWords>[1], struck: boolean) {
+/** An entry that breaks what its line rests on is a line with its id, and not the end of the sheet. */
+function safeLine(entry: Entry, teller: Teller) {
+  try {
+    return line(entry, teller);
+  } catch {
+    return (
+      <tr key={entry.id}>
+        <td class="day">{String(entry.on)}</td>
+        <td>{cannotBeShown(entry.id)}</td>
+        <td class="soft day">{String(entry.by)}</td>
+      </tr>
+    );
+  }
+}
+
+function line(entry: Entry, teller: Teller) {
+  const struck = teller.state.struck.has(entry.id);
+  const isAside = teller.state.aside.has(entry.id);
   const words = entryWords(entry, teller);
   const note = 'note' in entry.body ? entry.body.note : undefined;
   const written = entry.at.slice(0, 10);
@@ -79,7 +110,7 @@ function line(entry: Entry, teller: Parameters<typeof entryWords>[1], struck: bo
       <td class="day">{formatDate(entry.on, 'day')}</td>
       <td>
         {struck ? <span class="struck">{words}</span> : words}
-        {struck ? ' (struck)' : ''}
+        {struck ? ' (struck)' : isAside ? ' (set aside: it cannot be true, and does not count)' : ''}
         {note ? <span class="soft"> {note}</span> : null}
         {photos.length > 0 ? (
           <span class="soft">

@@ -1,4 +1,4 @@
-import { type Entry, readEntries, settingOf, writeEntry } from '../../logbook/index.ts';
+import { type Entry, quarantineKey, readEntries, settingOf, writeEntry } from '../../logbook/index.ts';
 import { fail, type Result, unwrap } from '../../problem/index.ts';
 import type { Keeper } from './keeper.ts';
 import { keepPhotos, photo } from './photos.ts';
@@ -73,6 +73,11 @@ export const answers: Answers = {
   part: async (keeper, { part }) => (await late.rig()).partView(keeper, part),
   logbook: async (keeper, { from, count, ...query }) => (await late.logbook()).logbookPage(keeper, query, from, count),
   entry: async (keeper, { id }) => (await late.logbook()).entryView(keeper, id),
+  aside: async (keeper) => (await late.logbook()).asideView(keeper),
+  decide: async (keeper, { id, decision }) => {
+    const body = { key: quarantineKey(id), value: decision };
+    return (await late.writing()).write(keeper, [{ kind: 'set', on: keeper.today, body }]);
+  },
   photo: (keeper, { hash }) => photo(keeper, hash),
   scale: async (keeper) => (await late.scale()).scaleView(keeper),
   setNow: async (keeper, { air }) => unwrap((await late.scaleTires()).setNow(keeper, toldBy(keeper), air)),

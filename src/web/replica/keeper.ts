@@ -3,15 +3,14 @@ import { daysBetween, formatDate } from '../../dates/index.ts';
 import { type OutlookDesk, openOutlookDesk } from '../../desk/index.ts';
 import {
   addEntry,
+  countUnread,
   type Entry,
   emptyState,
   foldEntries,
   type Judge,
   judgeBy,
-  needsNewerVersion,
   odometerTrack,
   type RigState,
-  readEntry,
   settingOf,
   tripsOf,
   type Unread,
@@ -327,9 +326,7 @@ export class Keeper {
   }
 
   async #unreadOf(rig: string): Promise<Unread> {
-    const reads = (await this.#books.unreadOf(rig)).map((raw) => readEntry(raw, 'kept'));
-    const newer = reads.filter((read) => !read.ok && needsNewerVersion(read.problems)).length;
-    return { newer, broken: reads.length - newer };
+    return countUnread(await this.#books.unreadOf(rig));
   }
 
   /** Entries into the state, from wherever they come. */

@@ -7,7 +7,7 @@ import type { Field } from './views/form-fields.ts';
 import type { GoView } from './views/go.ts';
 import type { GroundsAsk, GroundsView } from './views/grounds.ts';
 import type { HandbookView } from './views/handbook.ts';
-import type { EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
+import type { AsideView, EntryView, LogbookPage, LogbookQuery } from './views/logbook.ts';
 import type { MarginsView } from './views/margins.ts';
 import type { MovePrice } from './views/move.ts';
 import type { OutboxView } from './views/outbox.ts';
@@ -53,6 +53,10 @@ export interface Questions {
   part: { ask: { part: string }; answer: PartView | null };
   logbook: { ask: LogbookQuery & { from: number; count: number }; answer: LogbookPage };
   entry: { ask: { id: string }; answer: EntryView | null };
+  /** What was set aside, asked anew whenever so many are. */
+  aside: { ask: { aside: number; unread: number }; answer: AsideView };
+  /** The owner lets an entry that was set aside count, rejects it, or takes the decision back (null). */
+  decide: { ask: { id: string; decision: 'release' | 'reject' | null }; answer: Written };
   photo: { ask: { hash: string }; answer: Blob | null };
   scale: { ask: Record<string, never>; answer: ScaleView };
   setNow: { ask: { air: string }; answer: readonly (readonly [place: string, pressure: string])[] };

@@ -1,16 +1,18 @@
 import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import './logbook.css';
-import { ask, useAnswer } from '../replica/client.ts';
+import { ask, frame, useAnswer } from '../replica/client.ts';
 import type { EntryLine } from '../replica/views/entry-text.ts';
 import type { LogbookPage } from '../replica/views/logbook.ts';
 import { FindWords } from '../shell/find-words.tsx';
 import { openForm } from '../shell/form.ts';
+import { unreadText } from '../shell/head.tsx';
 import { NotYet } from '../shell/problems.tsx';
 import { linkTo, route } from '../shell/route.ts';
 import { SheetLink } from '../shell/sheet-link.tsx';
 import { Title } from '../shell/title.tsx';
 import { comeBackTo } from '../shell/visits.ts';
+import { Aside } from './aside.tsx';
 import { Entry } from './entry.tsx';
 
 const KINDS: readonly (readonly [kind: string, name: string])[] = [
@@ -35,6 +37,7 @@ const KINDS: readonly (readonly [kind: string, name: string])[] = [
 /** The logbook: every line there is, newest first; found by words and by kind. */
 export function Logbook() {
   const [id] = route.value.rest;
+  if (id === 'aside') return <Aside />;
   return id === undefined ? <Lines /> : <Entry id={id} />;
 }
 
@@ -65,8 +68,24 @@ function Lines() {
           Fill in a form
         </button>
       </div>
+      <AsideLink />
       <Found words={words.value} kind={kind.value} />
     </>
+  );
+}
+
+/** Above the lines where some of the logbook counts for nothing. */
+function AsideLink() {
+  const { aside = 0, unread = 0 } = frame.value ?? {};
+  if (aside + unread === 0) return null;
+  const told = [
+    aside === 0 ? '' : `${aside} set aside: ${aside === 1 ? 'it cannot' : 'they cannot'} be true`,
+    unread === 0 ? '' : unreadText(frame.value!),
+  ].filter((text) => text !== '');
+  return (
+    <p class="lead-in">
+      <a href={linkTo('logbook', 'aside')}>{told.join('. ')}</a>
+    </p>
   );
 }
 
@@ -205,6 +224,7 @@ function Row(props: {
           <span class="line-day">
             {line.day} <span class="soft">{line.by}</span>
             {line.struck && <b class="wrong"> struck</b>}
+            {line.aside && <b class="wrong"> set aside</b>}
             {line.photos.length > 0 && <span class="soft"> {line.photos.length} photos</span>}
           </span>
           <span class="line-text">

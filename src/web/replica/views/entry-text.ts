@@ -1,5 +1,5 @@
 import { formatDate } from '../../../dates/index.ts';
-import { type Entry, entryWords, partOf, partWords } from '../../../logbook/index.ts';
+import { cannotBeShown, type Entry, entryWords, partOf, partWords } from '../../../logbook/index.ts';
 import type { Quantity } from '../../../quantity/index.ts';
 import { quantityText, type Told } from './told.ts';
 
@@ -15,6 +15,8 @@ export interface EntryLine {
   /** What it says beside: a note. */
   readonly more: string;
   readonly struck: string | null;
+  /** Why it cannot be true and does not count, where it is set aside; whether the owner may let it count. */
+  readonly aside: { readonly why: string; readonly releasable: boolean; readonly rejected: boolean } | null;
   readonly photos: readonly string[];
 }
 
@@ -41,7 +43,18 @@ export function factText(told: Pick<Told, 'system'>, value: string | number | Qu
   return typeof value === 'object' ? quantityText(told, value) : String(value);
 }
 
+/** Total: of an entry that breaks what its words rest on there is a line with its id. */
 export function entryLine(told: Told, entry: Entry): EntryLine {
+  try {
+    return lineOf(told, entry);
+  } catch {
+    const { id, kind } = entry;
+    const [on, by] = [String(entry.on), String(entry.by)];
+    return { id, on, day: on, by, kind, head: cannotBeShown(id), more: '', struck: null, aside: null, photos: [] };
+  }
+}
+
+function lineOf(told: Told, entry: Entry): EntryLine {
   const strike = told.state.struck.get(entry.id);
   const { body } = entry;
   return {
@@ -53,8 +66,18 @@ export function entryLine(told: Told, entry: Entry): EntryLine {
     head: entryWords(entry, told),
     more: 'note' in body && body.note ? body.note : '',
     struck: strike ? `Struck by ${strike.by}: ${strike.body.reason}` : null,
+    aside: asideOf(told, entry.id),
     photos: entry.blobs ?? [],
   };
+}
+
+function asideOf({ state }: Told, id: string): EntryLine['aside'] {
+  const set = state.aside.get(id);
+  if (!set) return null;
+  const why = set.problems
+    .map(({ what, expected }) => (expected ? `${what} (expected: ${expected})` : what))
+    .join('. ');
+  return { why, releasable: set.releasable, rejected: set.decision === 'reject' };
 }
 
 /** Entries by id in words, for answers that name evidence. */

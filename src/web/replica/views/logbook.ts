@@ -1,4 +1,4 @@
-import { ENTRY_KINDS, type Entry, type RigState } from '../../../logbook/index.ts';
+import { ENTRY_KINDS, type Entry, type RigState, sortRecords } from '../../../logbook/index.ts';
 import type { Keeper } from '../keeper.ts';
 import { type EntryLine, entryLine } from './entry-text.ts';
 import { labelOf } from './form-fields.ts';
@@ -18,6 +18,14 @@ export interface LogbookPage {
   readonly lines: readonly EntryLine[];
   /** The years of what was found, newest first, each with the place of its first line. */
   readonly years: readonly { readonly year: string; readonly at: number }[];
+}
+
+/** What cannot be true or cannot be read: kept, and counting for nothing. */
+export interface AsideView {
+  /** Newest first: those nobody decided about, then those that were rejected. */
+  readonly lines: readonly EntryLine[];
+  /** Records in no words but their own: why they cannot be read, and the record. */
+  readonly unread: readonly { readonly id: string | null; readonly why: string; readonly raw: string }[];
 }
 
 export interface EntryView {
@@ -101,6 +109,24 @@ function textOf(told: Told, entry: Entry): string {
   const text = `${head} ${more} ${day} ${by} ${entry.on}`.toLowerCase();
   said.set(entry, text);
   return text;
+}
+
+/** So much of a record is shown. */
+const RAW_SHOWN = 2000;
+
+export async function asideView(keeper: Keeper): Promise<AsideView> {
+  const told = toldBy(keeper);
+  const lines = [...keeper.state.aside.values()].map(({ entry }) => entryLine(told, entry));
+  const late = (line: EntryLine): string => `${line.aside?.rejected ? '0' : '1'} ${line.on} ${line.id}`;
+  const { newer, doubtful } = sortRecords(await keeper.books.unreadOf(keeper.rig));
+  return {
+    lines: lines.sort((a, b) => (late(a) < late(b) ? 1 : -1)),
+    unread: [...newer, ...doubtful].map(({ id, problems, raw }) => ({
+      id,
+      why: problems.map(({ what }) => what).join('. '),
+      raw: JSON.stringify(raw).slice(0, RAW_SHOWN),
+    })),
+  };
 }
 
 export function entryView(keeper: Keeper, id: string): EntryView | null {
