@@ -1,7 +1,7 @@
 /** The calculations of the loads room: scale tickets. */
 
 import * as z from 'zod/mini';
-import { limitOf, limitText } from '../../catalog/index.ts';
+import { limitWords } from '../../catalog/index.ts';
 import {
   AXLE_WEIGHT,
   AXLES_WEIGHT,
@@ -45,8 +45,8 @@ const vehiclePass = {
 const coupledPass = { ...vehiclePass, axles: q('mass', 'trailer axles', AXLES_WEIGHT) };
 const step = z.optional(q('mass', 'smallest change the scale shows; 20 lb where not given', SCALE_STEPS));
 
-const LEAST = limitText({ is: limitOf('tongue-share-least') });
-const MOST = limitText({ is: limitOf('tongue-share-most') });
+const LEAST = limitWords('tongue-share-least');
+const MOST = limitWords('tongue-share-most');
 
 /** What the owner's handbook asks of the tongue; it outranks the usual band. */
 export const band = z.optional(
