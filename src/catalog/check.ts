@@ -2,6 +2,7 @@
 
 import type { Problem } from '../problem/index.ts';
 import { outsideRange, sourcesOfClock } from './clocks.ts';
+import { rangesMissing } from './ranges.ts';
 import { untracedFigures } from './traces.ts';
 import type { Catalog, Clock, Hazard, Upkeep } from './types.ts';
 import { dimensionOfUnit } from './unit.ts';
@@ -18,6 +19,7 @@ export function catalogCheck(catalog: Catalog): Problem[] {
     ...partDoubts(catalog),
     ...mishapDoubts(catalog),
     ...readingDoubts(catalog),
+    ...rangesMissing(catalog),
     ...untracedFigures(catalog),
     ...fromMemory(catalog),
   ];
@@ -72,6 +74,7 @@ function unreferred(catalog: Catalog): Problem[] {
         ...(limit.also ?? []).map((one) => one.source),
       ]),
       ...[...(catalog.rigFacts?.values() ?? [])].flatMap((fact) => fact.disagree.map((one) => one.source)),
+      ...[...(catalog.ranges?.values() ?? [])].map((range) => range.source),
     ],
   };
   const known = {

@@ -7,6 +7,7 @@ import type {
   Limit,
   Mishap,
   PartKind,
+  PlausibleRange,
   RigFact,
   SetUp,
   Source,
@@ -29,6 +30,7 @@ export interface Draft {
   readonly mishaps: Map<string, Item<Mishap>>;
   readonly kit: Map<string, Item<KitItem>>;
   readonly rigFacts: Map<string, Item<RigFact>>;
+  readonly ranges: Map<string, Item<PlausibleRange>>;
   readonly limits: Map<string, Item<Limit>>;
   readonly hazards: Map<Hazard, Item<HazardCaution>>;
   /** `section/id` of items that failed their own check: known by name, so that one mistake is not told twice. */
@@ -44,6 +46,7 @@ export function emptyDraft(): Draft {
     mishaps: new Map(),
     kit: new Map(),
     rigFacts: new Map(),
+    ranges: new Map(),
     limits: new Map(),
     hazards: new Map(),
     broken: new Set(),
@@ -67,6 +70,7 @@ export function catalogOf(draft: Draft): Catalog {
     mishaps: values(draft.mishaps),
     kit: values(draft.kit),
     rigFacts: values(draft.rigFacts),
+    ranges: values(draft.ranges),
     limits: values(draft.limits),
     hazards: values(draft.hazards),
   };
@@ -84,6 +88,7 @@ export function draftOf(catalog: Catalog): Draft {
     mishaps: items(catalog.mishaps, 'mishap'),
     kit: items(catalog.kit, 'kit item'),
     rigFacts: items(catalog.rigFacts ?? new Map(), 'rig fact'),
+    ranges: items(catalog.ranges ?? new Map(), 'range'),
     limits: items(catalog.limits, 'limit'),
     hazards: items(catalog.hazards, 'hazard'),
     broken: new Set(),

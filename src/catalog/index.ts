@@ -16,6 +16,7 @@ export { loadCatalog } from './load.ts';
 export type { OwnerCatalog, OwnerSetting } from './owner.ts';
 export { upkeepOfPart, upkeepsOfPart, withOverrides } from './owner.ts';
 export { clockText, monthsText } from './phrase.ts';
+export { type MeasuredRange, rangeOfFact, rangeOfReading, rangeOfRigFact } from './ranges.ts';
 export type { Page } from './reference/page.ts';
 export { referencePages } from './reference/pages.ts';
 export { seasonUpkeeps } from './season.ts';
@@ -31,6 +32,7 @@ export type {
   Limit,
   Mishap,
   PartKind,
+  PlausibleRange,
   RigFact,
   SetUp,
   Severity,

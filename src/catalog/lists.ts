@@ -5,6 +5,7 @@ import type {
   Limit,
   Mishap,
   PartKind,
+  PlausibleRange,
   RigFact,
   SetUp,
   Source,
@@ -20,6 +21,7 @@ export interface CatalogLists {
   readonly mishaps: readonly Mishap[];
   readonly kit: readonly KitItem[];
   readonly rigFacts: readonly RigFact[];
+  readonly ranges: readonly PlausibleRange[];
   readonly limits: readonly Limit[];
   readonly hazards: readonly HazardCaution[];
 }
@@ -34,6 +36,7 @@ export function listsOf(catalog: Catalog): CatalogLists {
     mishaps: [...catalog.mishaps.values()],
     kit: [...catalog.kit.values()],
     rigFacts: [...(catalog.rigFacts?.values() ?? [])],
+    ranges: [...(catalog.ranges?.values() ?? [])],
     limits: [...catalog.limits.values()],
     hazards: [...catalog.hazards.values()],
   };
@@ -55,6 +58,7 @@ export function catalogOfLists(lists: CatalogLists): Catalog {
     mishaps: byId(lists.mishaps),
     kit: byId(lists.kit),
     rigFacts: byId(lists.rigFacts),
+    ranges: byId(lists.ranges),
     limits: byId(lists.limits),
     hazards: new Map(lists.hazards.map((hazard) => [hazard.id, hazard])),
   };

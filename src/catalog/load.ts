@@ -11,7 +11,7 @@ import type { Catalog, Figure, Limit } from './types.ts';
 /**
  * Reads the trade's knowledge from YAML files (JSON is YAML, too) and checks it whole.
  *
- * Every file is a mapping of lists (`sources`, `parts`, `setups`, `upkeeps`, `mishaps`, `kit`, `rigFacts`) and of `limits` by id;
+ * Every file is a mapping of lists (`sources`, `parts`, `setups`, `upkeeps`, `mishaps`, `kit`, `rigFacts`, `ranges`) and of `limits` by id;
  * which file holds what does not matter. A text may name a shared limit as `{limit-id}`. Nothing is taken in part: either all of
  * it holds together, or every problem found is told, each with `file:line` and what was expected.
  */
@@ -40,7 +40,7 @@ function problemsOfDocument(document: CatalogDocument): Problem[] {
     return [{ code: 'catalog.value-wrong', what: 'The file is not a mapping', where, expected: EXPECTED }];
   }
   return Object.entries(document.value).flatMap(([section, list]) => {
-    if (!(section in sections)) {
+    if (!Object.hasOwn(sections, section)) {
       const what = `\`${section}\` is not a list of the catalog`;
       return [{ code: 'catalog.key-unknown', what, where: document.where([], section), expected: EXPECTED }];
     }

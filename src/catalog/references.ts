@@ -5,6 +5,7 @@ import { problemsOfClock, sourcesOfClock } from './clocks.ts';
 import { problemsOfCycles } from './cycles.ts';
 import type { Path } from './document.ts';
 import type { Draft, Item } from './draft.ts';
+import { problemsOfRange } from './ranges.ts';
 import { problemsOfSafety } from './safety.ts';
 import type { Figure, Limit, Mishap, PartKind, RigFact, SetUp, Upkeep } from './types.ts';
 import { unitProblem } from './unit.ts';
@@ -17,6 +18,7 @@ const NOUNS = {
   mishaps: 'mishap',
   kit: 'kit item',
   rigFacts: 'rig fact',
+  ranges: 'range',
   limits: 'limit',
   hazards: 'hazard',
 } as const;
@@ -283,6 +285,7 @@ export function problemsOfDraft(draft: Draft): Problem[] {
     ...all(draft.setups, (item) => problemsOfSetUp(draft, item)),
     ...all(draft.limits, (item) => problemsOfLimit(draft, item)),
     ...all(draft.rigFacts, (item) => problemsOfRigFact(draft, item)),
+    ...all(draft.ranges, (item) => problemsOfRange(draft, item)),
     ...all(draft.upkeeps, (item) => problemsOfUpkeep(draft, item)),
     ...all(draft.mishaps, (item) => problemsOfMishap(draft, item)),
     ...problemsOfSafety(draft),

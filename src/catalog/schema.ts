@@ -231,6 +231,22 @@ export const hazardSchema = z.strictObject({
   speaks: z.array(text).check(z.minLength(1, 'expected words that speak of it')),
 });
 
+/** What a reading or a fact can plausibly be: `reading/pressure-cold`, `fact/tire.loadMax`, `rig-fact/wheel-nut-torque`. */
+export const rangeSchema = z.strictObject({
+  id: z
+    .string()
+    .check(
+      z.regex(
+        /^(reading\/[a-z0-9-]+|fact\/[a-z0-9-]+\.[a-zA-Z0-9]+|rig-fact\/[a-z0-9-]+)$/,
+        'expected `reading/NAME`, `fact/KIND.FACT` or `rig-fact/ID`',
+      ),
+    ),
+  least: quantitySchema(),
+  most: quantitySchema(),
+  such: quantitySchema(),
+  source: id,
+});
+
 /** The lists a file may hold; every file may hold any of them. */
 export const sections = {
   sources: sourceSchema,
@@ -240,6 +256,7 @@ export const sections = {
   mishaps: mishapSchema,
   kit: kitItemSchema,
   rigFacts: rigFactSchema,
+  ranges: rangeSchema,
   limits: limitSchema,
   hazards: hazardSchema,
 } as const;

@@ -70,6 +70,17 @@ export interface Limit {
   readonly note?: string;
 }
 
+/** What a reading (`reading/NAME`), a fact of a kind of part (`fact/KIND.FACT`) or of the rig (`rig-fact/ID`) can plausibly be. What lies
+ *  outside is a slip of the pen and refused; a sound value may still be far from good. */
+export interface PlausibleRange {
+  readonly id: string;
+  readonly least: Quantity;
+  readonly most: Quantity;
+  /** A usual value, for messages. */
+  readonly such: Quantity;
+  readonly source: string;
+}
+
 export type Severity = 'safety' | 'damage' | 'comfort';
 export type Skill = 'owner' | 'careful owner' | 'licensed';
 /** Which of the two vehicles a part sits on, and whose odometer its miles are counted by. */
@@ -258,6 +269,8 @@ export interface Catalog {
   readonly mishaps: ReadonlyMap<string, Mishap>;
   readonly kit: ReadonlyMap<string, KitItem>;
   readonly rigFacts?: ReadonlyMap<string, RigFact>;
+  /** By id. Ask `rangeOfReading`, `rangeOfFact`, `rangeOfRigFact`. */
+  readonly ranges?: ReadonlyMap<string, PlausibleRange>;
   readonly limits: ReadonlyMap<string, Limit>;
   readonly hazards: ReadonlyMap<Hazard, HazardCaution>;
   /** Upkeeps as the owner changed them for one part: part id (of the logbook), then upkeep id. Ask `upkeepOfPart`. */

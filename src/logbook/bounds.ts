@@ -1,7 +1,8 @@
 import type { Catalog } from '../catalog/index.ts';
 import { addMonths, daysBetween, formatDate, isPlainDate } from '../dates/index.ts';
-import { formatQuantity, type Quantity, quantity, valueIn } from '../quantity/index.ts';
+import { formatQuantity, quantity, valueIn } from '../quantity/index.ts';
 import type { Entry } from './entry.ts';
+import { measured } from './measured.ts';
 
 /** What no rig can have done or weighed: the field of the entry's body, what is wrong with it, and what would have been right. */
 export interface OutOfBounds {
@@ -10,16 +11,18 @@ export interface OutOfBounds {
   readonly expected: string;
   /** True where it would harm what is worked out of it: no owner may let it count. */
   readonly never?: true;
+  /** True where it says nothing that could be used, and so harms nothing once it is there: refused at a door, never set aside. */
+  readonly unread?: true;
 }
 
 /** First day of which a logbook can speak: no older rig is enrolled either. */
 const FIRST_DAY = '1950-01-01';
+/** Last day of which anything can speak: a label that is good beyond it was misread. */
+const LAST_DAY = '2199-12-31';
 /** Nobody plans a trip further ahead; a slip in the year is often further off. */
 const PLANNED_AHEAD_MONTHS = 120;
 /** More than 80 mph day and night. */
 const MILES_A_DAY = 2000;
-/** Six digits are what instruments show (common practice, no source). */
-const ODOMETER_MILES = 999_999;
 /** Speeds kept to on the road: from a crawl to what no trailer tire is made for. */
 const SPEEDS = { mph: [20, 90], 'km/h': [30, 145] } as const;
 /** Settings that say after a `/` what they speak of. */
@@ -33,79 +36,13 @@ const OF_SOMETHING: ReadonlySet<string> = new Set([
   'call',
 ]);
 
-/** Everything about an entry that cannot be, whatever else is in the logbook. */
-export function outOfBounds(entry: Entry, today: string, _catalog?: Catalog): OutOfBounds[] {
-  return [...amounts(entry), ...days(entry, today), ...labels(entry), ...trip(entry), ...setting(entry)];
-}
-
-type Least = 'more than 0' | '0 or more';
-type Amount = readonly [path: string, of: Quantity | undefined, least: Least];
-
-function* amounts(entry: Entry): Generator<OutOfBounds> {
-  for (const [path, of, least] of amountsOf(entry))
-    if (of && (of.value < 0 || (of.value === 0 && least === 'more than 0')))
-      yield { path, what: `${formatQuantity(of)} is less than can be`, expected: least };
-  for (const [path, of] of odometersOf(entry))
-    if (of && valueIn(of, 'mi') > ODOMETER_MILES)
-      yield { path, what: `No odometer shows ${formatQuantity(of)}`, expected: 'what the odometer shows' };
-}
-
-function amountsOf(entry: Entry): Amount[] {
-  const odometers = odometersOf(entry).map(([path, of]): Amount => [path, of, '0 or more']);
-  switch (entry.kind) {
-    case 'trip':
-      return (entry.body.stops ?? []).map(({ mile }, at): Amount => [`stops.${at}.mile`, mile, '0 or more']);
-    case 'carry':
-      return [['weight', entry.body.weight, '0 or more']];
-    case 'weigh': {
-      const { tongue, axles, step } = entry.body;
-      return [
-        ...(['solo', 'hitchedSlack', 'hitchedSet'] as const).flatMap((ticket) =>
-          Object.entries(entry.body[ticket] ?? {}).map(
-            ([of, weight]): Amount => [`${ticket}.${of}`, weight, 'more than 0'],
-          ),
-        ),
-        ['tongue', tongue, '0 or more'],
-        ['axles', axles, 'more than 0'],
-        ['step', step, 'more than 0'],
-      ];
-    }
-    case 'enroll':
-      return [
-        ...Object.entries(entry.body.ratings ?? {}).map(
-          ([of, rating]): Amount => [`ratings.${of}.value`, rating?.value, 'more than 0'],
-        ),
-        ...Object.entries(entry.body.dimensions ?? {}).map(
-          ([of, length]): Amount => [`dimensions.${of}`, length, 'more than 0'],
-        ),
-      ];
-    default:
-      return odometers;
-  }
-}
-
-/** What an entry says an odometer showed. */
-function odometersOf(entry: Entry): (readonly [path: string, of: Quantity | undefined])[] {
-  switch (entry.kind) {
-    case 'work':
-    case 'trip-done':
-      return [
-        ['odometer', entry.body.odometer],
-        ['odometerTow', entry.body.odometerTow],
-      ];
-    case 'fit':
-    case 'remove':
-      return [['odometer', entry.body.odometer]];
-    case 'reading':
-      return entry.body.what === 'odometer' ? [['value', entry.body.value]] : [];
-    case 'adjust':
-      return [
-        ['was', entry.body.was],
-        ['now', entry.body.now],
-      ];
-    default:
-      return [];
-  }
+/**
+ * Everything about an entry that cannot be, whatever else is in the logbook.
+ *
+ * @param catalog gives the ranges of readings and facts; without one only their dimensions' widest are known
+ */
+export function outOfBounds(entry: Entry, today: string, catalog?: Catalog): OutOfBounds[] {
+  return [...measured(entry, catalog), ...days(entry, today), ...labels(entry), ...trip(entry), ...setting(entry)];
 }
 
 function* days(entry: Entry, today: string): Generator<OutOfBounds> {
@@ -113,6 +50,13 @@ function* days(entry: Entry, today: string): Generator<OutOfBounds> {
   const said: [path: string, day: string][] = [['on', entry.on]];
   if (entry.kind === 'trip') said.push(['leave', entry.body.leave], ['return', entry.body.return]);
   if (entry.kind === 'trip-done') said.push(['left', entry.body.left]);
+  if (entry.kind === 'paper' && entry.body.goodThrough > LAST_DAY)
+    yield {
+      path: 'goodThrough',
+      what: `Nothing is good through ${entry.body.goodThrough}`,
+      expected: `up to ${LAST_DAY}`,
+      never: true,
+    };
   for (const [path, day] of said) {
     if (day < FIRST_DAY)
       yield {
@@ -120,6 +64,8 @@ function* days(entry: Entry, today: string): Generator<OutOfBounds> {
         what: `${formatDate(day, 'day')} is before there was such a rig`,
         expected: `a day from ${FIRST_DAY} on`,
       };
+    if (day > LAST_DAY)
+      yield { path, what: `${day} is beyond all planning`, expected: `a day up to ${LAST_DAY}`, never: true };
     // Of the day an entry speaks of it is told elsewhere that it is not to come.
     if (path !== 'on' && day > furthest)
       yield { path, what: `${formatDate(day, 'day')} is too far off to plan for`, expected: `a day up to ${furthest}` };
@@ -145,6 +91,8 @@ function* labels(entry: Entry): Generator<OutOfBounds> {
     if (label === undefined) continue;
     if (!isPlainDate(`${label}-01-01`.slice(0, 10)))
       yield { path, what: `There is no day ${label}`, expected: 'YYYY, YYYY-MM or YYYY-MM-DD of the calendar' };
+    else if (label > LAST_DAY)
+      yield { path, what: `Nothing is good through ${label}`, expected: `up to ${LAST_DAY}`, never: true };
     else if (path === 'madeOn' && label > entry.on.slice(0, label.length))
       yield { path, what: `Made in ${label}, after it was fitted`, expected: `up to ${entry.on}` };
   }

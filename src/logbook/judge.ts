@@ -3,7 +3,6 @@ import type { Problem } from '../problem/index.ts';
 import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
 import { settingProblems } from './settings.ts';
-import { unsoundQuantities } from './unsound.ts';
 
 /** Why an entry cannot be true, whatever else the logbook says. */
 export interface Doubt {
@@ -71,8 +70,7 @@ function totally(entry: Entry, catalog: Catalog | undefined): Doubt | undefined 
 function doubtOf(entry: Entry, catalog: Catalog | undefined): Doubt | undefined {
   const where = `${entry.kind} of ${entry.on}`;
   // Planned too far ahead of the day it was written: by today's date a device with a wrong clock would judge otherwise than the next.
-  const unsound = [...unsoundQuantities(entry, catalog)];
-  const bounds = unsound.length > 0 ? unsound : outOfBounds(entry, entry.at.slice(0, 10), catalog);
+  const bounds = outOfBounds(entry, entry.at.slice(0, 10), catalog).filter(({ unread }) => !unread);
   const never = bounds.filter(({ never }) => never);
   const problems = bounds.map(
     ({ path, what, expected }): Problem => ({

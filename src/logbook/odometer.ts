@@ -1,5 +1,5 @@
 import { dayNumber } from '../dates/index.ts';
-import { type Quantity, valueIn } from '../quantity/index.ts';
+import { dimensionOf, type Quantity, valueIn } from '../quantity/index.ts';
 import type { Entry } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
 
@@ -19,9 +19,10 @@ export interface OdometerTrack {
   readonly newest: OdometerPoint | undefined;
 }
 
-/** What an entry says the odometer showed, in miles, for one vehicle. */
+/** What an entry says the odometer showed, in miles, for one vehicle; undefined where it says none, or one that is no distance. */
 export function shownMiles(entry: Entry, role: VehicleRole): number | undefined {
-  const read = (q: Quantity | undefined): number | undefined => (q === undefined ? undefined : valueIn(q, 'mi'));
+  const read = (q: Quantity | undefined): number | undefined =>
+    q === undefined || dimensionOf(q.unit) !== 'length' ? undefined : valueIn(q, 'mi');
   switch (entry.kind) {
     case 'reading':
       return entry.body.what === 'odometer' && (entry.body.vehicle ?? 'trailer') === role
