@@ -45,7 +45,12 @@ export const mutationRooms: Readonly<Record<string, () => MutationRoom>> = {
   gas: () => room('gas', ['gas']),
   power: () => room('power', ['power']),
   sendoff: () => room('sendoff'),
-  logbook: () => room('logbook', [], ['src/logbook/fold.ts', 'src/logbook/admit.ts', 'src/logbook/bounds.ts']),
+  logbook: () =>
+    room(
+      'logbook',
+      [],
+      ['admit', 'bounds', 'cost', 'fields', 'fold', 'judge', 'measured'].map((file) => `src/logbook/${file}.ts`),
+    ),
   outlook: () => room('outlook'),
   plan: () => room('plan'),
 };

@@ -6,7 +6,8 @@ import type { Entry } from './entry.ts';
 import { chainOf, type RigState } from './fold.ts';
 import { strikesItself } from './judge.ts';
 import { odometerTrack, shownMiles, type VehicleRole } from './odometer.ts';
-import { settingKind, settingProblems, settingSchemas, settingsOf } from './settings.ts';
+import { settingKind, settingProblems, settingSchemas } from './setting-kinds.ts';
+import { settingsOf } from './settings.ts';
 
 /** What an entry is admitted against. */
 export interface Admission {

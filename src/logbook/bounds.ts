@@ -2,18 +2,7 @@ import type { Catalog } from '../catalog/index.ts';
 import { addMonths, daysBetween, formatDate, isPlainDate } from '../dates/index.ts';
 import { formatQuantity, quantity, valueIn } from '../quantity/index.ts';
 import type { Entry } from './entry.ts';
-import { measured } from './measured.ts';
-
-/** What no rig can have done or weighed: the field of the entry's body, what is wrong with it, and what would have been right. */
-export interface OutOfBounds {
-  readonly path: string;
-  readonly what: string;
-  readonly expected: string;
-  /** True where it would harm what is worked out of it: no owner may let it count. */
-  readonly never?: true;
-  /** True where it says nothing that could be used, and so harms nothing once it is there: refused at a door, never set aside. */
-  readonly unread?: true;
-}
+import { measured, type OutOfBounds } from './measured.ts';
 
 /** First day of which a logbook can speak: no older rig is enrolled either. */
 const FIRST_DAY = '1950-01-01';
@@ -46,7 +35,9 @@ export function outOfBounds(entry: Entry, today: string, catalog?: Catalog): Out
 }
 
 function* days(entry: Entry, today: string): Generator<OutOfBounds> {
-  const furthest = addMonths(today, PLANNED_AHEAD_MONTHS);
+  // Asked for trips alone: reckoning with months costs more than all else here.
+  const furthest =
+    entry.kind === 'trip' || entry.kind === 'trip-done' ? addMonths(today, PLANNED_AHEAD_MONTHS) : LAST_DAY;
   const said: [path: string, day: string][] = [['on', entry.on]];
   if (entry.kind === 'trip') said.push(['leave', entry.body.leave], ['return', entry.body.return]);
   if (entry.kind === 'trip-done') said.push(['left', entry.body.left]);

@@ -46,8 +46,9 @@ export { needsNewerVersion, readEntries, readEntry, writeEntry } from './read.ts
 export { countUnread, type DoubtfulRecord, type RecordAside, type SortedRecords, sortRecords } from './records.ts';
 export type { Sentences } from './sentence/context.ts';
 export { SENTENCES, type Understood, understand } from './sentence/understand.ts';
+export { type Setting, type SettingKey, settingSchemas } from './setting-kinds.ts';
 export { type SettingNames, settingWords } from './setting-words.ts';
-export { type Setting, type SettingKey, settingOf, settingSchemas, settingsOf } from './settings.ts';
+export { settingOf, settingsOf } from './settings.ts';
 export {
   disagreements,
   kitAboard,

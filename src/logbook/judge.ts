@@ -2,7 +2,7 @@ import type { Catalog } from '../catalog/index.ts';
 import type { Problem } from '../problem/index.ts';
 import { outOfBounds } from './bounds.ts';
 import type { Entry } from './entry.ts';
-import { settingProblems } from './settings.ts';
+import { settingProblems } from './setting-kinds.ts';
 
 /** Why an entry cannot be true, whatever else the logbook says. */
 export interface Doubt {

@@ -15,9 +15,19 @@ import {
   range,
   rangeText,
 } from '../quantity/index.ts';
-import type { OutOfBounds } from './bounds.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { type FieldRange, fieldsOf } from './fields.ts';
+
+/** What no rig can have done or weighed: the field of the entry's body, what is wrong with it, and what would have been right. */
+export interface OutOfBounds {
+  readonly path: string;
+  readonly what: string;
+  readonly expected: string;
+  /** True where it would harm what is worked out of it: no owner may let it count. */
+  readonly never?: true;
+  /** True where it says nothing that could be used, and so harms nothing once it is there: refused at a door, never set aside. */
+  readonly unread?: true;
+}
 
 /** Dimensions of which there is nothing below zero. Of gauge pressure there is: down to the perfect vacuum, −14.7 psi at sea level. */
 const NEVER_NEGATIVE: ReadonlySet<Dimension> = new Set([

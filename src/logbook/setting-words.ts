@@ -1,7 +1,7 @@
 import type { Catalog } from '../catalog/index.ts';
 import { formatDate } from '../dates/index.ts';
 import { formatNumber } from '../quantity/index.ts';
-import { type Setting, type SettingKey, settingKind, settingSchemas } from './settings.ts';
+import { type Setting, type SettingKey, settingKind, settingSchemas } from './setting-kinds.ts';
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 const MONTHS = 'January February March April May June July August September October November December'.split(' ');
