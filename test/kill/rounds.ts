@@ -22,6 +22,7 @@ export interface Told {
 
 /** Built once: a start of a compiler for each round would be most of the time. */
 export async function buildWork(): Promise<string> {
+  const name = `work-${process.pid}.mjs`;
   await build({
     root,
     configFile: false,
@@ -30,10 +31,10 @@ export async function buildWork(): Promise<string> {
       ssr: fileURLToPath(new URL('work.ts', import.meta.url)),
       outDir: built,
       emptyOutDir: false,
-      rollupOptions: { output: { entryFileNames: 'work.mjs' } },
+      rollupOptions: { output: { entryFileNames: name } },
     },
   });
-  return join(built, 'work.mjs');
+  return join(built, name);
 }
 
 export async function makeRing(folder: string, database: string | undefined): Promise<Ring> {

@@ -28,16 +28,26 @@ describe('a full disk', () => {
       const done = inNamespace(`${mount} && node --import tsx test/slow/full-disk-run.ts ${folder.path}`);
       expect(done.stderr).toBe('');
       const said = JSON.parse(done.stdout);
-      expect(said).toMatchObject({
-        full: 'store.full',
-        blob: 'store.full',
-        copy: 'store.full',
-        again: 'done',
-        blobAgain: 'done',
-      });
+      const each = (code: string) =>
+        Object.fromEntries(
+          ['append', 'blob', 'copy', 'encrypted', 'lines', 'archive', 'upgrade', 'restore'].map((what) => [what, code]),
+        );
+      expect(said.full).toEqual(each('store.full'));
       expect(said.kept).toBeGreaterThan(100);
-      expect(said.whileFull).toMatchObject({ ok: true, rigs: [{ entries: said.kept }], blobs: { count: 0 } });
-      expect(said.after).toMatchObject({ ok: true, rigs: [{ entries: said.kept + 1 }], blobs: { count: 1 } });
+      const asBefore = { ok: true, rigs: [{ rig: 'marigold', entries: said.kept }], blobs: { count: 0 } };
+      expect(said.whileFull).toMatchObject(asBefore);
+      expect(said.left).toEqual([]);
+      expect(said.afterRestore).toMatchObject(asBefore);
+      expect(said.space).toEqual(each('done'));
+      expect(said.after).toMatchObject({
+        ok: true,
+        rigs: [
+          { rig: 'marigold', entries: said.kept + 1 },
+          { rig: 'wren', entries: 3000 },
+        ],
+        blobs: { count: 2 },
+      });
+      expect(said.oldCheck).toMatchObject({ ok: true, rigs: [{ entries: 150 }] });
       folder.remove();
     });
   }

@@ -5,6 +5,7 @@ import Sqlite from 'better-sqlite3';
 import { type Problem, ProblemError, type Result } from '../../problem/index.ts';
 import { BlobFolder, clearAbandonedBlobs, makeFolderDurably, syncFolder } from '../blob-folder.ts';
 import { storeError } from '../problems.ts';
+import { translated } from '../sqlite/failure.ts';
 import type { CheckReport, Store } from '../store.ts';
 import { clearAbandoned, clearAbandonedTemporary, partOf } from '../temporary.ts';
 import { encryptCopy, verifyEncrypted } from './encrypt.ts';
@@ -106,7 +107,7 @@ export async function makeCopy(store: Store, folder: string, now: number, recipi
     return { file, madeAt: now, encrypted: recipient !== undefined, report: made.report };
   } catch (error) {
     if (!existsSync(file)) await rm(manifestOf(file), { force: true });
-    throw error;
+    throw translated(error, folder);
   } finally {
     await rm(part, { force: true });
   }

@@ -10,7 +10,7 @@ import { newEpoch } from '../cursor.ts';
 import { FILE_NAME, type Target } from '../open.ts';
 import { storeProblem } from '../problems.ts';
 import { checkFile } from '../sqlite/check.ts';
-import { failureOf } from '../sqlite/failure.ts';
+import { failureOf, translated } from '../sqlite/failure.ts';
 import { syncNow } from '../sqlite/keep-version.ts';
 import { openFile } from '../sqlite/open.ts';
 import type { CheckReport, Restored } from '../store.ts';
@@ -21,7 +21,8 @@ import { verifyCopy } from './verify.ts';
  * Puts a copy back: verified first, built and checked in a new place, then swapped in; what was there is kept beside it. Every
  * rig gets a new epoch, so that readers start over instead of missing entries, and hand in again what only they have.
  *
- * Problems: those of `verifyCopy` (the copy is not good), `store.in-use` (a program has the data open), and those of opening.
+ * Problems: those of `verifyCopy` (the copy is not good), `store.in-use` (a program has the data open), `store.full`,
+ * and those of opening.
  */
 export async function restoreCopy(copy: string, target: Target, now: number): Promise<Result<Restored>> {
   const verified = await verifyCopy(copy);
@@ -59,6 +60,8 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
     renameSync(fresh, file);
     await syncFolder(folder);
     return ok({ report: report.value, access, ...(replaced ? { replaced } : {}) });
+  } catch (error) {
+    return { ok: false, problems: translated(error, folder).problems };
   } finally {
     rmSync(place, { recursive: true, force: true });
   }
