@@ -122,7 +122,8 @@ writeFileSync(
     .join('\n\n')}\n`,
 );
 const dirty = git('status', '--porcelain', '--', 'src', 'test', 'catalog') === '' ? '' : ' and changes';
-writeRow(name, `${git('rev-parse', '--short=10', 'HEAD')}${dirty}`, seed, score);
+const commit = `${git('rev-parse', '--short=10', 'HEAD')}${dirty}`;
+writeRow(name, { commit, tree: git('rev-parse', '--short=10', `HEAD:src/${name}`) }, seed, score);
 console.log(
   `${name}: ${(score.share * 100).toFixed(1)} % (${score.killed} killed, ${score.timedOut} timed out, ${score.survived} survived, ${score.equivalent} equivalent). Survivors: ${report}`,
 );

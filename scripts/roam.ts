@@ -45,9 +45,9 @@ if (files.length === 0) {
   process.exit(2);
 }
 
-const fixed = files.filter((file) =>
-  /\n\s*\{[^{}\n]*\bseed: [\d_]+[^{}\n]*\},?\n\s*\);/.test(readFileSync(join(root, file), 'utf8')),
-);
+// Options of a property test: `seed:` alone in its braces, or beside `numRuns`.
+const OWN_SEED = /\{\s*seed: [\d_]+,?\s*\}|\{[^{}]*\bseed: [\d_]+[^{}]*numRuns|numRuns[^{}]*\bseed: [\d_]+/;
+const fixed = files.filter((file) => OWN_SEED.test(readFileSync(join(root, file), 'utf8')));
 if (fixed.length > 0) console.log(`A seed of their own, so they may not roam: ${fixed.join(', ')}`);
 
 /** Runs the tests once; what fell, in words. */

@@ -39,14 +39,20 @@ room falls. Made by the run itself, not part of \`npm test\`. How it is set up: 
 
 Score = (killed + timed out) / (mutants run − equivalents). String literals are left out; numbers in tables are not changed by the tool,
 and rest on the tests against published tables. Equivalents, with the reason for each, stand in \`test/mutation/equivalents.json\`. A
-sample is drawn by the seed; \`npm run mutate -- ROOM --seed S\` draws it again.
+sample is drawn by the seed; \`npm run mutate -- ROOM --seed S --most N\` draws it again. The tree names the state of the room with its
+tests, whatever commit carries it: \`git rev-parse HEAD:src/ROOM\`.
 
-| room | commit | seed | mutants | run | killed | timed out | survived | equivalent | score |
-|---|---|---|---|---|---|---|---|---|---|
+| room | commit | tree | seed | mutants | run | killed | timed out | survived | equivalent | score |
+|---|---|---|---|---|---|---|---|---|---|---|
 `;
 
 /** Writes the row of a room over its old one; rows stand in order of name. */
-export function writeRow(room: string, commit: string, seed: number, score: Score): void {
+export function writeRow(
+  room: string,
+  state: { readonly commit: string; readonly tree: string },
+  seed: number,
+  score: Score,
+): void {
   const rows = new Map<string, string>();
   if (existsSync(FILE))
     for (const line of readFileSync(FILE, 'utf8').split('\n')) {
@@ -55,7 +61,8 @@ export function writeRow(room: string, commit: string, seed: number, score: Scor
     }
   const cells = [
     `\`${room}\``,
-    commit,
+    state.commit,
+    state.tree,
     score.sample < score.all ? seed : 'all',
     score.all,
     score.sample,

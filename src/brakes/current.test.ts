@@ -172,7 +172,7 @@ describe('brakeCurrent never errs to the mild side', () => {
         expect(drawing.least).toBeLessThanOrEqual(sound);
         expect(drawing.most).toBeGreaterThanOrEqual(sound);
       }),
-      { seed: 155, numRuns: 500 },
+      { numRuns: 500 },
     );
   });
 
@@ -191,10 +191,10 @@ describe('brakeCurrent never errs to the mild side', () => {
           ).verdict!;
         expect(['low', 'open']).toContain(ask(count * each * (5.5 / 6) * share * 0.9999));
         const ohm = (told ? volts : 13) / (size === '7 in' ? 3.8 : 3.2);
-        expect(ask(count * ohm * (1.0001 + share))).toBe('short');
+        // More than 100 A is no reading of these brakes at all.
+        expect(ask(Math.min(100, count * ohm * (1.0001 + share)))).toBe('short');
         expect(BRAKE_VERDICTS).toContain(ask(count * ohm * share));
       }),
-      { seed: 156 },
     );
   });
 });

@@ -102,6 +102,9 @@ const ADVICE: Readonly<Record<BrakeVerdict, string>> = {
   short: 'More than sound magnets can draw: a shorted magnet or wire. Do not tow until it is found.',
 };
 
+/** Equal but for the last digits that a change of units leaves; always to the reading's disadvantage. */
+const SAME = 1e-9;
+
 /** What one sound magnet draws, A, on each side of every doubt. */
 interface MagnetFigures {
   /** Least in service: as published at 12 V, more at more; never less for a low voltage. */
@@ -136,11 +139,12 @@ function judged(reading: BrakeReading, figures: MagnetFigures): JudgedReading {
         ? 'short'
         : amperes < count * figures.service
           ? 'low'
-          : amperes > count * figures.sound || amperes <= (count - 1) * figures.coldest
+          : amperes > count * figures.sound || amperes <= (count - 1) * figures.coldest * (1 + SAME)
             ? 'cannot-tell'
             : 'in-service';
-  const least = verdict === 'open' ? 0 : Math.min(count, Math.ceil(amperes / figures.coldest));
-  const most = verdict === 'open' ? 0 : Math.min(count, Math.max(least, Math.floor(amperes / figures.hottest)));
+  const least = verdict === 'open' ? 0 : Math.min(count, Math.ceil((amperes / figures.coldest) * (1 - SAME)));
+  const most =
+    verdict === 'open' ? 0 : Math.min(count, Math.max(least, Math.floor((amperes / figures.hottest) * (1 + SAME))));
   return { ...reading, verdict, drawing: { least, most } };
 }
 

@@ -207,7 +207,6 @@ describe('coAlarm', () => {
           }
         },
       ),
-      { seed: 160 },
     );
   });
 

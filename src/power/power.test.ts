@@ -27,7 +27,6 @@ describe('peukert', () => {
           expect(plain.timeHalf.value).toBeCloseTo(plain.time.value / 2, 12);
         },
       ),
-      { seed: 157 },
     );
     expect(at(0.1).limitedBy).toBe('the capacity on the nameplate');
     expect(at(0.1).time).toEqual(q('1000 h'));

@@ -19,7 +19,7 @@ const specOf = (table: (typeof tireTables)[number], loadRange: string) => ({
   fitment: table.fitment,
   loadRange,
 });
-const SEED = { seed: 20_261_128, numRuns: 400 };
+const RUNS = { numRuns: 400 };
 
 describe('loads and pressures of published sizes', () => {
   it('carry no more than the next published row at or above the pressure, in any unit and load range', () => {
@@ -38,7 +38,7 @@ describe('loads and pressures of published sizes', () => {
           expect(valueIn(answer.value.load, 'lb')).toBeLessThanOrEqual(most[1] * (1 + 1e-9));
         },
       ),
-      SEED,
+      RUNS,
     );
   });
 
@@ -66,7 +66,7 @@ describe('loads and pressures of published sizes', () => {
         expect(reserveKept).toBe(lb <= 0.9 * valueIn(loadAtPressure, 'lb') * (1 + 1e-9));
         if (!reserveKept) expect(psi).toBeCloseTo(table.rows.at(-1)![0], 6);
       }),
-      SEED,
+      RUNS,
     );
   });
 
@@ -88,7 +88,7 @@ describe('loads and pressures of published sizes', () => {
           expect(a * most).toBeLessThanOrEqual(wheel * most * (1 + 1e-9));
         }
       }),
-      SEED,
+      RUNS,
     );
   });
 
@@ -136,7 +136,7 @@ describe('other laws', () => {
         expect(set(psi + more, f)).toBeGreaterThanOrEqual(set(psi, f));
         expect(set(psi, f + hotter)).toBeGreaterThanOrEqual(set(psi, f));
       }),
-      SEED,
+      RUNS,
     );
   });
 
@@ -159,7 +159,7 @@ describe('other laws', () => {
         expect(more.value.time.value).toBeGreaterThanOrEqual(less.value.time.value);
         expect(more.value.timeWithRests!.value).toBeGreaterThanOrEqual(less.value.timeWithRests!.value);
       }),
-      SEED,
+      RUNS,
     );
   });
 
