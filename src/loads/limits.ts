@@ -41,8 +41,6 @@ export function loadLimit(what: string, load: Quantity, rated: OriginRating): Lo
 export function ratingProblem(ratings: Readonly<Record<string, OriginRating | undefined>> | undefined): Problem | null {
   for (const [name, rated] of Object.entries(ratings ?? {})) {
     if (rated === undefined) continue;
-    const held = inRange(rated.rating, RATING);
-    if (!held.ok) return { ...held.problems[0]!, where: `ratings.${name}` };
     if (lb(rated.rating) <= 0) {
       return {
         code: 'loads.rating',
@@ -51,6 +49,8 @@ export function ratingProblem(ratings: Readonly<Record<string, OriginRating | un
         expected: 'the figure of its label',
       };
     }
+    const held = inRange(rated.rating, RATING);
+    if (!held.ok) return { ...held.problems[0]!, where: `ratings.${name}` };
   }
   return null;
 }

@@ -135,12 +135,7 @@ export function weighTongueScale(input: {
   readonly band?: TongueBand | undefined;
 }): Result<WeighTongueScale> {
   const wrong =
-    weightProblem({ reading: input.reading, axles: input.axles }, 'scale', AXLES_WEIGHT) ??
-    rangeProblem([
-      ['lever.toTongue', input.lever?.toTongue, LEVER_ARM],
-      ['lever.toScale', input.lever?.toScale, LEVER_ARM],
-    ]) ??
-    bandProblem(input.band);
+    weightProblem({ reading: input.reading, axles: input.axles }, 'scale', AXLES_WEIGHT) ?? bandProblem(input.band);
   if (wrong !== null) return fail(wrong);
   const arms = input.lever === undefined ? 1 : valueIn(input.lever.toScale, 'm') / valueIn(input.lever.toTongue, 'm');
   if (!(arms >= 1 && arms < 20)) {
@@ -151,6 +146,11 @@ export function weighTongueScale(input: {
       expected: 'two distances from the fixed end, the scale’s the longer',
     });
   }
+  const unread = rangeProblem([
+    ['lever.toTongue', input.lever?.toTongue, LEVER_ARM],
+    ['lever.toScale', input.lever?.toScale, LEVER_ARM],
+  ]);
+  if (unread !== null) return fail(unread);
   const tongue = lb(input.reading) * arms;
   const axles = lb(input.axles);
   if (tongue > axles) {

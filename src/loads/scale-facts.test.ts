@@ -65,17 +65,21 @@ describe('three passes', () => {
 
   it('10 and 15 % on the tongue are within; under and over are cautioned (most handbooks; common practice)', () => {
     // Of 6,000 lb: 600 is 10 %, 900 is 15 %.
-    expect(of({ tongue: 600, axles: 5400 }).cautions).toEqual([]);
-    expect(of({ tongue: 900, axles: 5100 }).cautions).toEqual([]);
-    expect(of({ tongue: 580, axles: 5420 }).cautions.join()).toContain('Less than 10 %');
-    expect(of({ tongue: 920, axles: 5080 }).cautions.join()).toContain('More than 15 %');
+    expect(of({ tongue: 600, axles: 5400 }).cautions.join()).not.toContain('Light tongue');
+    expect(of({ tongue: 900, axles: 5100 }).cautions.join()).not.toContain('Heavy tongue');
+    expect(of({ tongue: 580, axles: 5420 }).cautions.join()).toContain('Light tongue, 9.6 %');
+    expect(of({ tongue: 920, axles: 5080 }).cautions.join()).toContain('Heavy tongue, 15.4 %');
+    // On the edge itself a scale of 20 lb cannot tell: four readings leave 40 lb open.
+    expect(of({ tongue: 600, axles: 5400 }).cautions.join()).toContain('leaves open that the tongue is light');
+    expect(of({ tongue: 900, axles: 5100 }).cautions.join()).toContain('leaves open that the tongue is heavy');
+    expect(of({ tongue: 660, axles: 5340 }).cautions).toEqual([]);
   });
 
   it('a trailer that lifts the ball is not towed', () => {
     for (const tongue of [0, -100]) {
       const lifting = of({ tongue, off: -40, back: 0, toAxles: 0 });
       expect(lifting.cautions.join()).toContain('Do not tow');
-      expect(lifting.cautions.join()).not.toContain('Less than 10 %');
+      expect(lifting.cautions.join()).not.toContain('Light tongue');
     }
   });
 
@@ -142,7 +146,7 @@ describe('three passes', () => {
           ratings: { trailer: { rating: lb(rating), origin: 'certification label' } },
         }),
       ).cautions;
-    expect(at(6400)).toEqual([]);
+    expect(at(6400).join()).not.toContain('Over:');
     expect(at(6399).join()).toMatch(/Over: trailer by 1 lb .*certification label.*Do not tow/);
     expect(refused(weighThreePass({ ...tickets(rig), ratings: { trailer: { rating: lb(0), origin: 'x' } } }))).toBe(
       'loads.rating at ratings.trailer',

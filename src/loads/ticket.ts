@@ -34,7 +34,13 @@ export interface CoupledPass extends VehiclePass {
 
 /** The problem of a scale's step, or null. */
 export function stepProblem(step: Quantity | undefined): Problem | null {
-  return rangeProblem([['step', step, SCALE_STEPS]]);
+  if (step === undefined || step.value > 0) return rangeProblem([['step', step, SCALE_STEPS]]);
+  return {
+    code: 'loads.step',
+    what: 'A scale has a step above zero.',
+    where: 'step',
+    expected: 'the smallest change the scale shows, commonly 20 lb',
+  };
 }
 
 /** Every reading of a pass is a weight above zero that an axle, or a rig, can have. */

@@ -88,7 +88,7 @@ const RESTORED_LEAST = 50;
 export function restoredCautions(restored: number): readonly string[] {
   if (restored > 100 * (1 + SAME))
     return [
-      'More than full restoration: the front axle carries more than alone, weight distribution is set too hard. Ease it; never set it so.',
+      'More than full restoration: the front axle carries more than alone, weight distribution is set too hard. Ease it. Never set it so.',
     ];
   if (restored < RESTORED_LEAST * (1 - SAME))
     return [

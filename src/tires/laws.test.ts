@@ -163,6 +163,41 @@ describe('other laws', () => {
     );
   });
 
+  it('more to run or to start, or less from the outlet, never turns what cannot hold into what does', () => {
+    const rank = { true: 0, null: 1, false: 2 } as const;
+    const holds = (running: number, starting: number, continuous: number, instant: number) => {
+      const made = inflate({
+        volume: q('2.3 ft³'),
+        from: q('30 psi'),
+        to: q('50 psi'),
+        delivery: q('1 cfm'),
+        powerRunning: quantity(running, 'W'),
+        powerStarting: quantity(starting, 'W'),
+        outletContinuous: quantity(continuous, 'W'),
+        outletStarting: quantity(instant, 'W'),
+      });
+      return made.ok ? rank[`${made.value.outletHolds}`] : null;
+    };
+    fc.assert(
+      fc.property(
+        between(100, 800),
+        between(1, 3),
+        between(100, 900),
+        between(1, 3),
+        between(0, 300),
+        (run, start, give, instant, more) => {
+          const now = holds(run, run * start, give, give * instant);
+          const hungrier = holds(run + more, (run + more) * start, give, give * instant);
+          const weaker = holds(run, run * start, Math.max(1, give - more), Math.max(1, give - more) * instant);
+          if (now !== null && hungrier !== null) expect(hungrier).toBeGreaterThanOrEqual(now);
+          if (now !== null && weaker !== null) expect(weaker).toBeGreaterThanOrEqual(now);
+          if (now === 0) expect(run <= give && run * start <= give * instant).toBe(true);
+        },
+      ),
+      SEED,
+    );
+  });
+
   it('a higher load index never carries less', () => {
     for (let index = 61; index <= 132; index++) {
       const [below, here] = [loadOfIndex(index - 1), loadOfIndex(index)];

@@ -143,7 +143,6 @@ export const roadsideTireCalculations: readonly Calculation[] = [
         { input: 'delivery', worse: 'less', output: 'time', severer: 'greater' },
         { input: 'volume', worse: 'more', output: 'time', severer: 'greater' },
         { input: 'dutyCycle', worse: 'less', output: 'timeWithRests', severer: 'greater' },
-        { input: 'powerRunning', worse: 'more', output: 'outletHolds', severer: [true, null, false] },
         { input: 'outletContinuous', worse: 'less', output: 'outletHolds', severer: [true, null, false] },
       ],
     },

@@ -13,6 +13,7 @@ import {
   WHEEL_LOAD,
 } from '../../tires/index.ts';
 import { answer, type Calculation, type CalculationSource, define, out, q } from '../calculation.ts';
+import { RATINGS } from './loads.ts';
 
 const rated = z.strictObject({
   load: q('mass', 'maximum load of one tire', WHEEL_LOAD),
@@ -83,10 +84,6 @@ const LABEL: CalculationSource = {
   text: 'the cold pressure of the vehicle’s label (49 CFR 571.110 S4.3)',
   kind: 'regulation',
   tag: 'memory',
-};
-const RATINGS: CalculationSource = {
-  text: '49 CFR 567.4 and 571.3: GVWR and GAWR are the maker’s figures, on the certification label',
-  kind: 'regulation',
 };
 const PLACARD = 'The trailer’s placard, the sidewall and the tire maker’s table outrank this.';
 /** Said wherever a cold pressure is. */
