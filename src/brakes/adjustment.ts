@@ -44,9 +44,8 @@ export function brakeAdjustment(input: {
     dueAt,
     left,
     limitedBy: input.first ? 'new shoes bedding in' : 'lining wear',
-    cautions:
-      left.value <= 0
-        ? ['Due: adjust before you tow. Stands on firm ground, wheels chocked.']
-        : ['Stands on firm ground, wheels chocked, before any wheel turns free.'],
+    cautions: [
+      `${left.value < 0 ? 'Past due: adjust before you tow. ' : left.value === 0 ? 'Due: adjust before you tow. ' : ''}Stands on firm ground, wheels chocked, before any wheel turns free.`,
+    ],
   });
 }

@@ -22,6 +22,7 @@ describe('brakeAdjustment', () => {
     expect(codeOf(at('50 mi', '0 mi'))).toBe('ok');
     expect(unwrap(at('3,100 mi')).cautions[0]).toMatch(/^Due/);
     expect(unwrap(at('3,099 mi')).cautions[0]).toMatch(/^Stands/);
+    expect(unwrap(at('3,101 mi')).cautions[0]).toMatch(/^Past due/);
     expect(unwrap(at('3,100 mi')).limitedBy).toBe('lining wear');
   });
 });

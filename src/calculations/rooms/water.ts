@@ -75,7 +75,6 @@ export const waterCalculations: readonly Calculation[] = [
       ceiling: '200 mg/L: more is drained',
       rounding: 'as handbooks reckon; the dose’s own volume stands beside',
       laws: [
-        { input: 'dose', worse: 'less', output: 'hold', severer: 'greater' },
         { input: 'volume', worse: 'more', output: 'concentrationMixed', severer: 'lesser' },
         { input: 'dose', worse: 'more', output: 'concentration', severer: 'greater' },
       ],
