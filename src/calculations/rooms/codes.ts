@@ -34,6 +34,12 @@ const years = z.number().check(z.positive(), z.lte(30));
 const date = z.nullable(z.string());
 const week = z.strictObject({ week: z.number(), year: z.number(), from: z.string(), to: z.string() });
 
+/** Longer than any code, label or collar. */
+const CODE_MOST = 200;
+
+/** Days of reading, later and later. */
+const LATER = ['2026-11-25', '2026-12-01', '2027-11-14', '2028-06-01', '2031-05-01', '2032-01-01', '2045-01-01'];
+
 const READ_AGAIN = 'Clean it, light it from the side, read it twice; a wrong digit is a wrong year.';
 
 export const codeCalculations: readonly Calculation[] = [
@@ -45,7 +51,10 @@ export const codeCalculations: readonly Calculation[] = [
     input: z.strictObject({
       text: z
         .string()
-        .check(z.describe('the identification number, or what can be read of it: `DOT 4B9 XYZ123 2318`, `2318`')),
+        .check(
+          z.maxLength(CODE_MOST),
+          z.describe('the identification number, or what can be read of it: `DOT 4B9 XYZ123 2318`, `2318`'),
+        ),
       today,
     }),
     output: answer({
@@ -78,6 +87,14 @@ export const codeCalculations: readonly Calculation[] = [
     ],
     formula: 'week 01 is the first full Sunday-to-Saturday week of the year',
     range: 'made 1971 to today; three-digit codes stay open by decade',
+    envelope: {
+      minimum: 'three digits at least at the end of the number; less is unreadable',
+      floor: 'the first day of the earliest week the code can stand for',
+      reserve: 'a code open by decade stays open, and counts as the oldest',
+      ceiling: 'the day of reading: a later week is a misreading',
+      rounding: 'three digits that stand alone are never joined to a digit before them',
+      laws: [{ input: 'today', worse: LATER, output: 'valid', severer: [false, true] }],
+    },
     example: {
       input: { text: '0109', today: '2026-11-25' },
       output: { valid: true, week: 1, year: 2009, from: '2009-01-04', to: '2009-01-10', ambiguous: false },
@@ -90,7 +107,9 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'Age from the date code, judged by the oldest it can be, against the usual limits or your own.',
     input: z.strictObject({
-      text: z.string().check(z.describe('the identification number, or what can be read of it')),
+      text: z
+        .string()
+        .check(z.maxLength(CODE_MOST), z.describe('the identification number, or what can be read of it')),
       today,
       use: z.optional(
         z
@@ -120,6 +139,23 @@ export const codeCalculations: readonly Calculation[] = [
     })),
     formula: 'today − Sunday of the week of the code',
     range: 'codes that can be read; there is no federal limit in the United States',
+    envelope: {
+      minimum: 'a date code that can be; limits in rising order, 30 years at most',
+      floor: 'the strictest use where none is given',
+      reserve: 'the day the limit falls on counts as past it',
+      ceiling: 'the age at which the tire is out of use',
+      rounding: 'from the first day on which it can have been made',
+      laws: [
+        { input: 'today', worse: LATER, output: 'verdict', severer: ['young', 'inspect', 'replace-soon', 'stop'] },
+        { input: 'today', worse: LATER, output: 'yearsMost', severer: 'greater' },
+        {
+          input: 'text',
+          worse: ['4626', '0126', '5225', '0124', '4621', '4620', '0117', '4616', '0101', '317'],
+          output: 'verdict',
+          severer: ['young', 'inspect', 'replace-soon', 'stop'],
+        },
+      ],
+    },
     example: {
       input: { text: '4621', today: '2026-11-25' },
       output: { yearsMost: 5.03, verdict: 'replace-soon', stopOn: '2027-11-14' },
@@ -158,7 +194,7 @@ export const codeCalculations: readonly Calculation[] = [
     title: 'Vehicle identification number',
     room: 'codes',
     summary: 'Whether a VIN was read right, and which model years it can mean.',
-    input: z.strictObject({ text: z.string().check(z.describe('the 17 characters')), today }),
+    input: z.strictObject({ text: z.string().check(z.maxLength(CODE_MOST), z.describe('the 17 characters')), today }),
     output: answer({
       valid: z.boolean().check(z.describe('check digit and characters are right')),
       expected: z.nullable(z.string()).check(z.describe('the check digit that belongs at position 9')),
@@ -176,6 +212,14 @@ export const codeCalculations: readonly Calculation[] = [
     ],
     formula: 'remainder of Σ value · weight divided by 11; 10 is X',
     range: '17-character numbers, model years from 1980',
+    envelope: {
+      minimum: '17 characters without I, O and Q',
+      floor: 'none',
+      reserve: 'both years of a code that repeats after 30 are given',
+      ceiling: 'the model year after the day of reading',
+      rounding: 'none: one wrong character makes it not valid',
+      laws: [],
+    },
     example: {
       input: { text: '1J9RP1A36A1644345', today: '2026-11-25' },
       output: { valid: true, expected: '6', years: [2010, 1980], sum: 314 },
@@ -188,7 +232,7 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'Until which month a cylinder may be filled, from the stamps on its collar.',
     input: z.strictObject({
-      text: z.string().check(z.describe('the stamps, manufacture first: `05-08, 04-21S`')),
+      text: z.string().check(z.maxLength(CODE_MOST), z.describe('the stamps, manufacture first: `05-08, 04-21S`')),
       today,
     }),
     output: answer({
@@ -211,6 +255,23 @@ export const codeCalculations: readonly Calculation[] = [
     ],
     formula: 'latest stamp plus the interval of its kind; the last day of that month counts',
     range: 'DOT 4B, 4BA, 4BW and 4E cylinders in LP-gas service; not tanks built to the ASME code',
+    envelope: {
+      minimum: 'the date of manufacture; whatever else cannot be read refuses the whole',
+      floor: 'past due: no filling',
+      reserve: 'a mark without its letter also gives the day of the shortest interval',
+      ceiling: '5 years after E, 7 or 10 after S, 12 after none or after manufacture',
+      rounding: 'to the last day of the stamped month; whole months left, down',
+      laws: [
+        { input: 'today', worse: LATER, output: 'overdue', severer: [false, true] },
+        { input: 'today', worse: LATER, output: 'monthsLeft', severer: 'lesser' },
+        {
+          input: 'text',
+          worse: ['05-08, 04-21S', '05-08, 04-20S', '05-08, 01-17S', '05-08, 04-21E', '05-08, 04-16E', '05-08'],
+          output: 'monthsLeft',
+          severer: 'lesser',
+        },
+      ],
+    },
     example: {
       input: { text: '05-08, 04-21S', today: '2026-11-25' },
       output: { valid: true, due: '2031-04', overdue: false },
@@ -223,13 +284,16 @@ export const codeCalculations: readonly Calculation[] = [
     room: 'codes',
     summary: 'When a detector, extinguisher or regulator is out, from its label.',
     input: z.strictObject({
-      text: z.string().check(z.describe('the label: `replace by 2026-11`, `made 2016-11, life 10 years`')),
+      text: z
+        .string()
+        .check(z.maxLength(CODE_MOST), z.describe('the label: `replace by 2026-11`, `made 2016-11, life 10 years`')),
       today,
       lifeMonths: z.optional(
         z
           .number()
           .check(
-            z.positive(),
+            z.gte(1),
+            z.lte(480),
             z.describe('months of life from its handbook, where the label shows only when it was made'),
           ),
       ),
@@ -253,6 +317,29 @@ export const codeCalculations: readonly Calculation[] = [
     ],
     formula: 'date made plus life, or the date printed',
     range: 'years 1900 to 2199',
+    envelope: {
+      minimum: 'one date, or the one after its word; a part of a longer date is no date',
+      floor: 'none',
+      reserve: 'a year without its month counts from January',
+      ceiling: 'the life printed, or that of the handbook, 40 years at most',
+      rounding: 'from the earliest day the label can mean, to the end of that month',
+      laws: [
+        { input: 'today', worse: LATER, output: 'overdue', severer: [false, true] },
+        {
+          input: 'text',
+          worse: [
+            'made 2026-10, life 10 years',
+            'made 2016-12, life 10 years',
+            'made 2016-11, life 10 years',
+            'made 2016, life 10 years',
+            'made 2016-11, life 7 years',
+            'made 2010-01, life 10 years',
+          ],
+          output: 'overdue',
+          severer: [false, true],
+        },
+      ],
+    },
     example: {
       input: { text: 'made 2016-11, life 10 years', today: '2026-11-25' },
       output: { valid: true, kind: 'made', due: '2026-11', overdue: false },
