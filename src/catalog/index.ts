@@ -10,7 +10,7 @@ export type { CatalogFile } from './document.ts';
 export { hazardsOf } from './hazards.ts';
 export type { KitCover, KitGap, KitMeasure, KitNeed, KitReason } from './kit.ts';
 export { coverKit, kitGaps, kitReasons, mishapsOfParts, needsOf } from './kit.ts';
-export { type LimitId, limitIn, limitOf, limitSource, limitText, limitWords } from './limits.ts';
+export { type LimitId, limitIn, limitOf, limitSource, limitWords } from './limits.ts';
 export { type CatalogLists, catalogOfLists, listsOf } from './lists.ts';
 export { loadCatalog } from './load.ts';
 export type { OwnerCatalog, OwnerSetting } from './owner.ts';
