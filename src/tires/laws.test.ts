@@ -194,7 +194,6 @@ describe('other laws', () => {
           if (now === 0) expect(run <= give && run * start <= give * instant).toBe(true);
         },
       ),
-      SEED,
     );
   });
 

@@ -3,8 +3,7 @@ import { find, judge } from '../../../test/support/judge.ts';
 import type { Logbook } from '../../../test/support/logbook.ts';
 import { departure, miles, months, smallCatalog } from '../../../test/support/small-catalog.ts';
 import { soundRig, tripOf } from '../../../test/support/sound-rig.ts';
-import type { Catalog, Clock } from '../../catalog/index.ts';
-import type { Upkeep } from '../../catalog/types.ts';
+import type { Catalog, Clock, Upkeep } from '../../catalog/index.ts';
 
 /** From which day on a duty can be done so that it holds, at both sides of each bound. The trip leaves on 12 June 2026. */
 const catalogOf = (clocks: readonly Clock[], more: Partial<Upkeep> = {}): Catalog =>

@@ -1,12 +1,12 @@
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { shippedCatalog } from '../../test/support/catalog.ts';
-import { entryNumber, idNumber } from '../../test/support/keeping.ts';
-import { soundRig } from '../../test/support/sound-rig.ts';
-import { openDesk } from '../desk/index.ts';
-import { type Entry, foldEntries, type RigState, withUnread } from '../logbook/index.ts';
-import { entryLine } from '../web/replica/views/entry-text.ts';
-import { historySheet, logbookCsv, sheetContext } from './index.ts';
+import { shippedCatalog } from '../../../../test/support/catalog.ts';
+import { entryNumber, idNumber } from '../../../../test/support/keeping.ts';
+import { soundRig } from '../../../../test/support/sound-rig.ts';
+import { openDesk } from '../../../desk/index.ts';
+import { type Entry, foldEntries, type RigState, withUnread } from '../../../logbook/index.ts';
+import { historySheet, logbookCsv, sheetContext } from '../../../sheets/index.ts';
+import { entryLine } from './entry-text.ts';
 
 const catalog = shippedCatalog();
 const odd = (n: number, kind: string, body: unknown, more: object = {}) =>
