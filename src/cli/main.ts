@@ -9,6 +9,7 @@ import { addCopies } from './commands/copies.ts';
 import { addExchange } from './commands/exchange.ts';
 import { addLoads } from './commands/loads.ts';
 import { addLog } from './commands/log.ts';
+import { addQuarantine } from './commands/quarantine.ts';
 import { addRecovery } from './commands/recovery.ts';
 import { addServe } from './commands/serve.ts';
 import { addSheets } from './commands/sheet.ts';
@@ -55,6 +56,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     addTrip,
     addWaive,
     addStrike,
+    addQuarantine,
     addSheets,
     addExchange,
     addCopies,

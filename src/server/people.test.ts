@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { shippedCatalog } from '../../test/support/catalog.ts';
 import { Household, ORIGIN, PASSWORD } from '../../test/support/household.ts';
+import { entryNumber } from '../../test/support/keeping.ts';
 import { TestServer, TODAY } from '../../test/support/serving.ts';
 import { serve } from './index.ts';
 
@@ -139,6 +140,62 @@ describe('a household on one rig', () => {
     const dora = await house.as('dora');
     for (const rig of ['juniper', 'marigold'])
       expect((await dora.ask('POST', '/api/rigs', { rig })).json.code).toBe('access.rig-taken');
+  });
+});
+
+describe('who was let in and shut out', () => {
+  it('is told to owners, and to nobody else', async () => {
+    const [ada, ben] = [await house.as('ada'), await house.as('ben')];
+    const { token } = (
+      await ada.ask('POST', '/api/rigs/marigold/links', { kind: 'invite', role: 'helper', label: 'for Eve' })
+    ).json;
+    const account = { name: 'eve', shown: 'Eve', password: 'four more words here' };
+    const eve = (await house.browser().ask('POST', '/api/join', { token, account })).json.account;
+    await ada.ask('DELETE', `/api/rigs/marigold/people/${eve}`);
+    const { log } = (await ada.ask('GET', '/api/rigs/marigold/account-log')).json;
+    expect(log.slice(0, 3).map(({ text }: { text: string }) => text)).toEqual([
+      'Ada took Eve off the rig',
+      'Eve joined as helper, invited by Ada (“for Eve”)',
+      'Ada invited “for Eve” as helper',
+    ]);
+    expect((await ben.ask('GET', '/api/rigs/marigold/account-log')).status).toBe(403);
+    expect((await (await house.as('dora')).ask('GET', '/api/rigs/marigold/account-log')).status).toBe(404);
+  });
+
+  it('an account is exported and deleted by its holder, with the password', async () => {
+    const [ben, phone] = [await house.as('ben'), await house.as('ben')];
+    const mine = (await ben.ask('GET', '/api/account')).json;
+    expect(mine).toMatchObject({ person: { name: 'ben' }, roles: [{ rig: 'marigold', role: 'helper' }] });
+    expect(mine.devices).toHaveLength(2);
+    expect((await ben.ask('DELETE', '/api/account', { password: 'some wrong words here' })).status).toBe(401);
+    expect((await ben.ask('DELETE', '/api/account', { password: PASSWORD })).status).toBe(204);
+    for (const browser of [ben, phone]) expect((await browser.ask('GET', '/api/rigs')).status).toBe(401);
+    expect((await house.browser().signIn('ben')).status).toBe(401);
+    const ada = await house.as('ada');
+    expect((await ada.ask('DELETE', '/api/account', { password: PASSWORD })).json.code).toBe('access.last-owner');
+    expect((await ada.ask('GET', '/api/rigs/marigold')).status).toBe(200);
+  });
+});
+
+describe('what was set aside', () => {
+  it('is listed with its reasons, and released or rejected by an owner', async () => {
+    const [ada, ben] = [await house.as('ada'), await house.as('ben')];
+    const odd = { ...entryNumber(40), body: { ...entryNumber(40).body, value: { value: 2000, unit: 'psi' } } };
+    const strike = { ...entryNumber(41), kind: 'strike', body: { entry: entryNumber(41).id, reason: 'itself' } };
+    const newer = { ...entryNumber(42), v: 2 };
+    await ben.ask('POST', '/api/rigs/marigold/entries', { entries: [odd, strike, newer] });
+    const list = async () => (await ben.ask('GET', '/api/rigs/marigold/set-aside')).json;
+    const before = await list();
+    expect(before).toMatchObject({ newer: 1, unreadable: 0 });
+    const stands = (id: string) => before.aside.find((one: { id: string }) => one.id === id);
+    expect(stands(strike.id)).toMatchObject({ releasable: false, decision: null });
+    const decide = (who: typeof ada, id: string, decision: string) =>
+      who.ask('PUT', `/api/rigs/marigold/set-aside/${id}`, { decision });
+    expect((await decide(ben, strike.id, 'reject')).status).toBe(403);
+    expect((await decide(ada, strike.id, 'release')).json.code).toBe('logbook.not-releasable');
+    expect((await decide(ada, strike.id, 'reject')).status).toBe(204);
+    expect((await decide(ada, newer.id, 'reject')).status).toBe(404);
+    expect((await list()).aside.find((one: { id: string }) => one.id === strike.id).decision).toBe('reject');
   });
 });
 

@@ -13,7 +13,9 @@ import { problemsOf, sendProblems, WaitError } from './problem-response.ts';
 import { registerRoutes } from './register.ts';
 import { limitRequests, type RequestLimit } from './request-limit.ts';
 import { type Route, route } from './route.ts';
+import { accountRoutes } from './routes/account.ts';
 import { answerRoutes } from './routes/answers.ts';
+import { asideRoutes } from './routes/aside.ts';
 import { blobRoutes } from './routes/blobs.ts';
 import { calculationRoutes } from './routes/calculations.ts';
 import { changesRoute } from './routes/changes.ts';
@@ -107,6 +109,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     ...rigRoutes(store, states, today),
     ...entryRoutes(store, states, catalog, today),
     ...writingRoutes(store, states, catalog, clock, today),
+    ...asideRoutes({ store, states, catalog, clock, today }),
     ...blobRoutes(store),
     ...calculationRoutes(),
     ...answerRoutes(desks),
@@ -115,6 +118,7 @@ export async function createServer(options: ServerOptions): Promise<FastifyInsta
     changesRoute(changes, identify),
     ...sessionRoutes(people),
     ...peopleRoutes(people),
+    ...accountRoutes(people),
   ];
   routes.push(documentRoute(routes, options.version));
   registerRoutes(app, routes, identify, countCaller);

@@ -1,6 +1,7 @@
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/logbook/index.ts';
+import { unwrap } from '../../src/problem/index.ts';
 import { LOCAL, type Role } from '../../src/store/index.ts';
 import { Household, ORIGIN, PASSWORD } from '../support/household.ts';
 import { entryNumber, idNumber, pngNumber } from '../support/keeping.ts';
@@ -36,6 +37,7 @@ const DESTRUCTIVE = new Set([
   'removePerson',
   'changeRole',
   'revokeLink',
+  'deleteAccount',
 ]);
 
 class Caller {
@@ -135,7 +137,9 @@ class Fuzz {
     const { people, roles, sessions, links } = this.house.server.store.accounts;
     for (const caller of this.callers) {
       if (caller.rig && caller.role) {
-        const person = (await people.byName(caller.name))!;
+        const person =
+          (await people.byName(caller.name)) ??
+          unwrap(await people.add({ name: caller.name, shown: caller.name, password: PASSWORD }, NOW));
         await roles.give(caller.rig, person.account, caller.role, person.account, NOW);
         for (const rig of await roles.rigsOf(person.account))
           if (rig[0] in CANARY && rig[0] !== caller.rig) await roles.take(rig[0], person.account, LOCAL, NOW);

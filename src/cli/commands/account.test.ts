@@ -55,6 +55,39 @@ describe('accounts', () => {
     expect(role.out).toBe('otis is helper of marigold.\n');
   });
 
+  it('are listed, logged, exported and removed', async () => {
+    const add = (name: string, ...more: string[]) =>
+      terminal.run(['account', 'add', name, '--password-stdin', ...more], { input: `${PASSWORD}\n` });
+    expect((await terminal.run(['account', 'list'])).out).toBe('Nobody has an account here.\n');
+    await add('otis');
+    expect((await terminal.run(['account', 'list'])).out).toBe(
+      'otis (otis): on no rig\nmarigold has no owner: `rigworthy account role NAME --rig marigold`\n',
+    );
+    await add('nell', '--shown', 'Nell', '--rig', 'marigold');
+    const { accounts, ownerless } = (await terminal.run(['account', 'list', '--json'])).json<{
+      accounts: { name: string; rigs: object; locked: boolean }[];
+      ownerless: string[];
+    }>();
+    expect(accounts.map(({ name, rigs, locked }) => [name, rigs, locked])).toEqual([
+      ['nell', { marigold: 'owner' }, false],
+      ['otis', {}, false],
+    ]);
+    expect(ownerless).toEqual([]);
+    expect(codesOf(await terminal.run(['account', 'remove', 'nell', '--json']))).toEqual(['access.last-owner']);
+    await terminal.run(['account', 'role', 'otis', '--rig', 'marigold']);
+    const about = (await terminal.run(['account', 'export', 'nell'])).json();
+    expect(about).toMatchObject({ person: { name: 'nell' }, roles: [{ rig: 'marigold', role: 'owner' }] });
+    expect(JSON.stringify(about)).not.toContain('scrypt');
+    const removed = await terminal.run(['account', 'remove', 'nell']);
+    expect([removed.code, removed.out]).toEqual([0, expect.stringContaining('no account any more')]);
+    expect(codesOf(await terminal.run(['account', 'remove', 'nell', '--json']))).toEqual(['cli.account-unknown']);
+    expect((await terminal.run(['account', 'list'])).out).toBe('otis (otis): owner of marigold\n');
+    const log = (await terminal.run(['account', 'log', '--rig', 'marigold'])).out;
+    expect(log).toContain('A command at the machine deleted the account of Nell');
+    expect(log).toContain('A command at the machine made otis owner');
+    expect((await terminal.run(['account', 'log'])).out).toContain('made an account for otis');
+  });
+
   it.each([
     [nell, {}, 'cli.password'],
     [nell, { answers: [PASSWORD, 'another'] }, 'cli.password'],

@@ -1,7 +1,7 @@
 /** `account`: who may sign in where `serve --origin` lets others in. Whoever has the data may do all of it. */
 import { type Command, Option } from 'commander';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
-import { COMMAND, type Person, type Role, type Store } from '../../store/index.ts';
+import { COMMAND, eventWords, type Person, type Role, type Store } from '../../store/index.ts';
 import { ANSWERED, refuse, withKeeping, writeJson } from '../answer.ts';
 import type { Io } from '../io.ts';
 import type { Keeping, RigOptions } from '../keeping.ts';
@@ -123,7 +123,77 @@ function changeRole(name: string, options: AccountOptions, io: Io): Promise<numb
   });
 }
 
-/** `rigworthy account add|password|role NAME` */
+/** Everybody who may sign in, what they are on which rig, and rigs that nobody owns. */
+async function list(options: RigOptions, io: Io): Promise<number> {
+  return withKeeping(options, io, async ({ store }) => {
+    const { people, roles } = store.accounts;
+    const all = await people.all();
+    const told = await Promise.all(
+      all.map(async (person) => ({ ...person, rigs: Object.fromEntries(await roles.rigsOf(person.account)) })),
+    );
+    const owned = new Set(
+      told.flatMap(({ rigs }) => Object.entries(rigs).flatMap(([rig, role]) => (role === 'owner' ? [rig] : []))),
+    );
+    const ownerless = (await store.rigs()).map(({ rig }) => rig).filter((rig) => !owned.has(rig));
+    if (options.json) {
+      writeJson(io, { accounts: told, ownerless: told.length ? ownerless : [] });
+      return ANSWERED;
+    }
+    const lines = told.map(({ name, shown, rigs, locked }) => {
+      const parts = Object.entries(rigs).map(([rig, role]) => `${role} of ${rig}`);
+      const lock = locked ? '; locked: `rigworthy account password` gives a new one' : '';
+      return `${name} (${shown}): ${parts.join(', ') || 'on no rig'}${lock}`;
+    });
+    if (told.length === 0) lines.push('Nobody has an account here.');
+    else lines.push(...ownerless.map((rig) => `${rig} has no owner: \`rigworthy account role NAME --rig ${rig}\``));
+    io.out(`${lines.join('\n')}\n`);
+    return ANSWERED;
+  });
+}
+
+/** Most lines of the log told at once. */
+const LOG_LINES = 500;
+
+async function showLog(options: RigOptions, io: Io): Promise<number> {
+  return withKeeping(options, io, async ({ store }) => {
+    const { log } = store.accounts;
+    const events = await (options.rig === undefined ? log.all(LOG_LINES) : log.of(options.rig, LOG_LINES));
+    if (options.json) writeJson(io, { log: events.map((event) => ({ ...event, text: eventWords(event) })) });
+    else if (events.length === 0) io.out('Nothing is written down about access here.\n');
+    else
+      io.out(
+        `${events.map((event) => `${event.at.slice(0, 16).replace('T', ' ')} UTC  ${event.rig || '(all)'}  ${eventWords(event)}`).join('\n')}\n`,
+      );
+    return ANSWERED;
+  });
+}
+
+function remove(name: string, options: AccountOptions, io: Io): Promise<number> {
+  return onAccounts(options, io, async ({ store }) => {
+    const person = await personNamed(store, name);
+    if (!person.ok) return person;
+    const { people } = store.accounts;
+    const removed = await people.remove(person.value, COMMAND, instant(io));
+    if (!removed) {
+      const rigs = await people.soleOwnerOf(person.value.account);
+      return fail(noOwner(rigs.join(', ') || 'A rig'));
+    }
+    const said = `${name} has no account any more: signed out everywhere, off every rig, links and invitations of theirs ended.`;
+    const more = 'What they wrote into logbooks stays, with their name. Copies made before still hold the account.';
+    return ok({ person: person.value, said: `${said}\n${more}`, more: { removed: true } });
+  });
+}
+
+async function exportIt(name: string, options: RigOptions, io: Io): Promise<number> {
+  return withKeeping(options, io, async ({ store }) => {
+    const person = await personNamed(store, name);
+    if (!person.ok) return refuse(io, person.problems, options.json);
+    writeJson(io, await store.accounts.people.exportOf(person.value, instant(io)));
+    return ANSWERED;
+  });
+}
+
+/** `rigworthy account list|log|add|password|role|export|remove` */
 export function addAccounts(program: Command, io: Io, done: Done): void {
   const account = program.command('account').description('who may sign in where `serve --origin` lets others in');
   const one = (verb: string, description: string): Command =>
@@ -138,6 +208,20 @@ export function addAccounts(program: Command, io: Io, done: Done): void {
     .action((name: string, options: AccountOptions) => done(add(name, options, io)));
   secret(one('password', 'another password, where it was forgotten')).action((name: string, options: AccountOptions) =>
     done(changePassword(name, options, io)),
+  );
+  const all = (verb: string, description: string): Command =>
+    placeOptions(account.command(verb)).description(description);
+  all('list', 'who has an account, and what they are on which rig').action((options: RigOptions) =>
+    done(list(options, io)),
+  );
+  all('log', 'who was let in and shut out, by whom and when')
+    .option('--rig <rig>', 'only what is about this rig')
+    .action((options: RigOptions) => done(showLog(options, io)));
+  one('remove', 'take an account away: it can sign in no more, and what it invited is void').action(
+    (name: string, options: AccountOptions) => done(remove(name, options, io)),
+  );
+  one('export', 'everything kept about an account, as JSON').action((name: string, options: RigOptions) =>
+    done(exportIt(name, options, io)),
   );
   one('role', 'what somebody may do on a rig')
     .requiredOption('--rig <rig>', 'which rig')

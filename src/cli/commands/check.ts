@@ -19,7 +19,10 @@ async function oddities({ store, now }: Keeping, rig: string): Promise<Problem[]
   const book = await logbookOf(store, rig);
   const { entries } = book;
   let state = emptyState(judgeBy(catalog));
+  const { aside } = stateOf(book);
   for (const entry of [...entries].sort((a, b) => (a.id < b.id ? -1 : 1))) {
+    // What is set aside is told with what can be decided about it.
+    if (aside.has(entry.id)) continue;
     odd.push(
       ...admit(state, entry, { catalog, today: now }).map((problem) => ({
         ...problem,
@@ -40,16 +43,37 @@ async function oddities({ store, now }: Keeping, rig: string): Promise<Problem[]
   return odd;
 }
 
+const unreadTold = (newer: number): string[] =>
+  newer === 0
+    ? []
+    : [
+        `${newer === 1 ? '1 entry needs' : `${newer} entries need`} a newer version of this program, and counts for nothing here`,
+      ];
+
+/** What cannot be true and counts for nothing until the owner decides. */
+async function setAside({ store }: Keeping, rig: string): Promise<Problem[]> {
+  const { aside } = stateOf(await logbookOf(store, rig));
+  return [...aside.values()].map(({ entry, problems, releasable, decision }) => ({
+    code: 'check.set-aside',
+    what: `${decision === 'reject' ? 'Rejected' : 'Set aside'}: ${problems.map(({ what }) => what).join('. ')}`,
+    where: `${rig}, ${entry.id}, ${entry.kind} of ${entry.on}`,
+    next: `${releasable ? `\`rigworthy quarantine release ${entry.id}\` lets it count; ` : ''}\`rigworthy quarantine reject ${entry.id}\` decides that it does not.`,
+  }));
+}
+
 async function check(options: RigOptions, io: Io): Promise<number> {
   return withKeeping(options, io, async (keeping) => {
     const report = await keeping.store.check();
-    const odd = report.ok ? (await Promise.all(report.rigs.map((one) => oddities(keeping, one.rig)))).flat() : [];
+    const odd: Problem[] = [];
+    for (const { rig } of report.ok ? report.rigs : [])
+      odd.push(...(await setAside(keeping, rig)), ...(await oddities(keeping, rig)));
     const drill = await lastDrill(copiesFolder(keeping.folder));
     if (options.json) writeJson(io, { ...report, odd, drill: drill ?? null });
     else {
       const lines = report.rigs.map((one) => `${one.rig}: ${one.entries} entries, digest ${one.digest.slice(0, 16)}…`);
       lines.push(`${report.blobs.count} photos and papers, ${report.blobs.bytes.toLocaleString('en-US')} bytes`);
       lines.push(...report.problems.map((problem) => paragraph(problemText(problem), '! ')));
+      lines.push(...unreadTold(report.newer));
       lines.push(...odd.map((problem) => paragraph(problemText(problem), '? ')));
       if (drill) lines.push(paragraph(`Restore drill of ${drill.at.slice(0, 10)}: ${drill.what}.`));
       lines.push(report.ok ? 'Everything kept is whole.' : 'Something kept is DAMAGED; see above.');

@@ -43,6 +43,31 @@ describe('backup and restore', () => {
     await kept.close();
   });
 
+  it('say what changes about who may come in', async () => {
+    const add = (name: string) =>
+      terminal.run(['account', 'add', name, '--rig', 'marigold', '--password-stdin'], {
+        input: 'oats and barley and rye\n',
+      });
+    expect((await terminal.run(['backup', '--json'], at(0))).code).toBe(0);
+    await add('nell');
+    const { file } = (await terminal.run(['backup', '--json'], at(1))).json<{ file: string }>();
+    await terminal.run(['account', 'add', 'otis', '--rig', 'marigold', '--password-stdin'], {
+      input: 'oats and barley and rye\n',
+    });
+    const flat = (text: string) => text.replaceAll(/\s+/g, ' ');
+    const kept = await terminal.run(['restore'], at(5));
+    expect(flat(kept.out)).toContain('Who may come in stays as it was here before: 2 accounts');
+    const there = join(terminal.folder, 'new-machine');
+    const copy = await terminal.run(['restore', '--from', file, '--data', there], at(6));
+    expect(flat(copy.out)).toContain('This is a new place: 1 account with the passwords and roles of the copy.');
+    truncateSync(join(data, 'rigworthy.sqlite'), 5000);
+    const locked = await terminal.run(['restore', '--from', file, '--json'], at(7));
+    expect(locked.json()).toMatchObject({ access: { kind: 'locked', people: 1 } });
+    expect((await terminal.run(['account', 'list'])).out).toContain('locked');
+    await terminal.run(['account', 'password', 'nell', '--password-stdin'], { input: 'rye and barley and oats\n' });
+    expect((await terminal.run(['account', 'list'])).out).not.toContain('locked');
+  });
+
   it('keep copies where --out says, and put them into an empty place', async () => {
     const out = join(terminal.folder, 'stick');
     const told = await terminal.run(['backup', '--out', out], at(0));

@@ -4,6 +4,7 @@ import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import { fail, ok, type Problem, type Result } from '../../problem/index.ts';
 import {
+  type AccessRestored,
   type CheckReport,
   clearAbandonedTemporary,
   decryptCopy,
@@ -118,10 +119,10 @@ async function restore(options: RestoreOptions, io: Io): Promise<number> {
   const { file, passedOver, doubtful } = chosen.value;
   const restored = await putBack(file, target.value, options, io);
   if (!restored.ok) return refuse(io, restored.problems, options.json);
-  const { report, replaced } = restored.value;
+  const { report, replaced, access } = restored.value;
   if (options.json) {
     const { rigs, blobs } = report;
-    writeJson(io, { file, rigs, blobs, replaced: replaced ?? null, passedOver, doubtful });
+    writeJson(io, { file, rigs, blobs, replaced: replaced ?? null, passedOver, doubtful, access });
     return ANSWERED;
   }
   if (passedOver.length) io.err(`Passed over, newer but not good:\n${problemsText(passedOver)}`);
@@ -135,10 +136,39 @@ async function restore(options: RestoreOptions, io: Io): Promise<number> {
       `From ${file}${await madeWhen(file, io)}.`,
       replaced ? `What was there before is kept: ${replaced}.` : 'There was nothing in its place.',
       paragraph('Devices that keep the logbook, too, will hand in again what is not in the copy.'),
+      ...accessTold(access).map((text) => paragraph(text)),
       '',
     ].join('\n'),
   );
   return ANSWERED;
+}
+
+/** What the restore changed about who may come in. */
+function accessTold({ kind, people, links, ownerless }: AccessRestored): string[] {
+  const who = counted(people, 'account', 'accounts');
+  const what = counted(links, 'link or invitation', 'links and invitations');
+  const ownerlessTold = ownerless.map(
+    (rig) => `Nobody here is an owner of ${rig}: \`rigworthy account role NAME --rig ${rig}\` makes somebody one.`,
+  );
+  switch (kind) {
+    case 'none':
+      return [];
+    case 'kept':
+      return [
+        `Who may come in stays as it was here before: ${who} with today’s passwords and roles, ${what}. Nothing of the kind is taken from the copy. Everybody must sign in again.`,
+        ...ownerlessTold,
+      ];
+    case 'copy':
+      return [
+        `This is a new place: ${who} with the passwords and roles of the copy. Who was removed, or changed a password, after it was made is back as before: look at \`rigworthy account list\`. ${what} of the copy are void; make new ones. Everybody must sign in again.`,
+        ...ownerlessTold,
+      ];
+    case 'locked':
+      return [
+        `What was here about access cannot be read any more, so nobody can tell who was shut out since the copy. ${who} are back as in the copy, and none can sign in until \`rigworthy account password NAME\` gives a new one. Look at \`rigworthy account list\` first, and remove who is not to come back. ${what} of the copy are void.`,
+        ...ownerlessTold,
+      ];
+  }
 }
 
 /** `, made on 2026-05-27 at 18:00 UTC`, where the copy’s name says so. */

@@ -48,8 +48,23 @@ export function accountOf(who: Who): { person: Person; session: Session } {
   return who.signedIn;
 }
 
+/** Whose name and password these are, asked from an address. Attempts are counted before the password is looked at. */
+export function checksPassword({ store, clock }: SessionRouteOptions) {
+  const { attempts, people } = store.accounts;
+  return async (name: string, password: string, address: string): Promise<Person> => {
+    const wait = await attempts.begin(name, address, clock());
+    if (wait > 0) throw tooMany(wait);
+    const found = await people.verify(name, password);
+    if (!found) throw problemError('access.sign-in', 'The name or the password is wrong');
+    await attempts.succeed(name, address, clock());
+    return found;
+  };
+}
+
 /** Signing in and out. */
-export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOptions): Route[] {
+export function sessionRoutes(options: SessionRouteOptions): Route[] {
+  const { store, mode, cookie, clock } = options;
+  const byPassword = checksPassword(options);
   const { people, sessions } = store.accounts;
   const now = (): string => new Date(clock()).toISOString();
   return [
@@ -182,17 +197,6 @@ export function sessionRoutes({ store, mode, cookie, clock }: SessionRouteOption
   /** A link by the name of who made it. */
   async function told({ rig, label, by, made, expires }: FoundLink) {
     return { rig, label, by: (await people.byAccount(by))?.shown ?? 'the owner', made, expires };
-  }
-
-  /** Attempts are counted before the password is looked at. */
-  async function byPassword(name: string, password: string, address: string): Promise<Person> {
-    const { attempts } = store.accounts;
-    const wait = await attempts.begin(name, address, clock());
-    if (wait > 0) throw tooMany(wait);
-    const found = await people.verify(name, password);
-    if (!found) throw problemError('access.sign-in', 'The name or the password is wrong');
-    await attempts.succeed(name, address, clock());
-    return found;
   }
 
   async function byDeviceLink(link: string): Promise<Person> {

@@ -24,6 +24,14 @@ export function Me({ person }: { readonly person: NonNullable<Session['person']>
       say('The password is changed. Your other devices are signed out.');
     });
   };
+  const remove = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const body = { password: textOf(event, 'password') };
+    void doing.run(async () => {
+      await api('DELETE', '/api/account', body);
+      location.reload();
+    });
+  };
   return (
     <section aria-labelledby="h-me">
       <h2 id="h-me">You</h2>
@@ -51,6 +59,27 @@ export function Me({ person }: { readonly person: NonNullable<Session['person']>
           </label>
           <button type="submit" class="quiet below">
             Change it
+          </button>
+        </form>
+      </details>
+      <details>
+        <summary>Delete your account</summary>
+        <p>
+          You are signed out everywhere and off every rig, and your links and invitations end. What you wrote stays in
+          the logbooks, under your name. Copies that the server made before still hold your account until they are let
+          go.{' '}
+          <a href="/api/account" download="account.json">
+            Take home what is kept about you
+          </a>{' '}
+          first.
+        </p>
+        <form onSubmit={remove}>
+          <label class="field">
+            <span>Your password</span>
+            <input name="password" type="password" required autocomplete="current-password" />
+          </label>
+          <button type="submit" class="quiet below">
+            Delete my account
           </button>
         </form>
       </details>

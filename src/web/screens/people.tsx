@@ -9,6 +9,7 @@ import { Title } from '../shell/title.tsx';
 import { ROLES, type Session, useDoing } from './people-doing.ts';
 import { Join, SignIn } from './people-in.tsx';
 import { CalendarLinks, Invitations, ShareLinks } from './people-links.tsx';
+import { AccountLog } from './people-log.tsx';
 import { Devices, Me } from './people-me.tsx';
 import './people.css';
 
@@ -73,6 +74,7 @@ function Here({ known, rig, look }: { readonly known: Known; readonly rig: strin
         {rig !== null && role === 'owner' && <ShareLinks rig={rig} />}
         {rig !== null && role === 'owner' && <Invitations rig={rig} />}
         {rig !== null && role === 'owner' && <CalendarLinks rig={rig} />}
+        {rig !== null && role === 'owner' && <AccountLog rig={rig} />}
       </div>
     </div>
   );
