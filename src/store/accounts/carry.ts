@@ -23,7 +23,7 @@ export interface AccessRestored {
 export type Before<T> = { readonly kind: 'readable'; readonly access: T } | { readonly kind: 'unreadable' | 'new' };
 
 /** Tables whose rows of the copy stay beside those of the place: nothing in them lets anybody in. */
-const MERGED: ReadonlySet<string> = new Set(['claims', 'account_log', 'erased']);
+const MERGED: ReadonlySet<string> = new Set(['claims', 'account_log']);
 
 /** Something that ever let anybody in, or shut anybody out. */
 const HISTORY = ['people', 'links', 'account_log'] as const;
@@ -121,8 +121,7 @@ export async function carryOnPostgres(
   return { kind, people, links, ownerless };
 }
 
-const keyOf = (table: string): readonly string[] =>
-  table === 'claims' ? ['rig'] : table === 'account_log' ? ['rig', 'id'] : ['rig', 'hash'];
+const keyOf = (table: string): readonly string[] => (table === 'claims' ? ['rig'] : ['rig', 'id']);
 
 function kindOf(before: Before<unknown>['kind'], kept: boolean, people: number): AccessRestored['kind'] {
   if (people === 0 && !kept) return 'none';

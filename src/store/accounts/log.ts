@@ -190,8 +190,6 @@ export function eventWords(event: AccountEvent): string {
       return own ? `${aboutName} deleted their own account` : `${doer(event)} deleted the account of ${aboutName}`;
     case 'restored':
       return `A copy was put back: ${detail}`;
-    case 'photo-erased':
-      return `${doer(event)} erased a photo or paper (${about.slice(0, 12)}…): ${detail}`;
   }
 }
 

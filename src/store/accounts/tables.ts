@@ -23,8 +23,7 @@ export type AccountEventKind =
   | 'ended'
   | 'password'
   | 'account-deleted'
-  | 'restored'
-  | 'photo-erased';
+  | 'restored';
 
 /** Instants are ISO text in UTC, always of the same length, so that they compare as text in both databases. */
 export interface AccountTables {
@@ -57,8 +56,6 @@ export interface AccountTables {
     by_name: string;
     detail: string;
   };
-  /** Photos and papers that were erased, and must not come back. */
-  erased: { rig: string; hash: string; at: string };
 }
 
 /** One set of queries for both databases. What takes several statements goes by `Atomically`: on SQLite they share the connection with the appends. */
@@ -71,7 +68,6 @@ export const ACCOUNT_TABLES = [
   'roles',
   'links',
   'account_log',
-  'erased',
 ] as const satisfies readonly (keyof AccountTables)[];
 export const MOMENTARY_TABLES = [
   'sessions',
@@ -79,12 +75,11 @@ export const MOMENTARY_TABLES = [
   'attempts',
 ] as const satisfies readonly (keyof AccountTables)[];
 
-/** What was added later: the log of changes of access, and what was erased. As `accountTablesSql`. */
+/** What was added later: the log of changes of access. As `accountTablesSql`. */
 export function accountLogSql({ text, s, end }: { text: string; s: string; end: string }): string {
   return [
     `CREATE TABLE ${s}account_log (rig ${text} NOT NULL, id ${text} NOT NULL, at ${text} NOT NULL, what TEXT NOT NULL, about ${text} NOT NULL, about_name TEXT NOT NULL, by ${text} NOT NULL, by_name TEXT NOT NULL, detail TEXT NOT NULL, PRIMARY KEY (rig, id))${end};`,
     `CREATE INDEX account_log_by_time ON ${s}account_log (at, id);`,
-    `CREATE TABLE ${s}erased (rig ${text} NOT NULL, hash ${text} NOT NULL, at ${text} NOT NULL, PRIMARY KEY (rig, hash))${end};`,
   ].join('\n');
 }
 

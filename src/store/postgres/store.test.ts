@@ -51,7 +51,7 @@ if (typeof server === 'string') {
         [schema],
       );
       const ofRigs = keys.filter(({ table }) =>
-        /\.(rigs|entries|blobs|thumbnails|claims|roles|links|account_log|erased)$/.test(table),
+        /\.(rigs|entries|blobs|thumbnails|claims|roles|links|account_log)$/.test(table),
       );
       expect(ofRigs.length).toBeGreaterThan(8);
       expect(ofRigs.filter(({ first }) => first !== 'rig')).toEqual([]);
