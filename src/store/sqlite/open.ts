@@ -8,6 +8,7 @@ import { clearAbandoned, partOf } from '../temporary.ts';
 import { failureOf } from './failure.ts';
 import { keepVersion, syncNow } from './keep-version.ts';
 import { APPLICATION_ID, migrate, SCHEMA_VERSION, versionOf } from './schema.ts';
+import { isLogDamaged } from './wal.ts';
 
 export interface OpenOptions {
   /** Make the file when there is none. */
@@ -107,6 +108,8 @@ function recognise(file: string): Result<number> {
   const log = statSync(`${file}-wal`, { throwIfNoEntry: false });
   // With a write-ahead log at hand the header may rightly be behind or ahead of the rest; SQLite puts them together.
   const logged = log !== undefined && log.size > 0;
+  if (logged && isLogDamaged(`${file}-wal`))
+    return fail(storeProblem('store.damaged', file, 'its write-ahead log is not what was written'));
   const cut = logged ? 0 : missingBytes(file, header);
   if (cut > 0) return fail(storeProblem('store.truncated', file, `${cut} bytes are missing at its end`));
   const version = logged ? versionInLog(file) : header.readUInt32BE(60);
