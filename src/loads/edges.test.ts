@@ -6,6 +6,7 @@ import { codeOf, q } from '../../test/support/tires.ts';
 import { unwrap } from '../problem/index.ts';
 import { quantity } from '../quantity/index.ts';
 import {
+  ballCapacityTypical,
   gradeForce,
   heightRestored,
   hitchChain,
@@ -256,6 +257,16 @@ describe('the chain of ratings', () => {
     expect(chain({ trailer: lb(8001) }).holds).toBe(false);
     expect(chain({ tongue: lb(901) }).holds).toBe(false);
     expect(chain({ tongue: lb(900) }).holds).toBe(true);
+  });
+
+  it('reads a ball and its shank with any sign for inches', () => {
+    for (const [ball, shank] of [
+      ['2 5/16"', '1 1/4"'],
+      ['2-5/16 inch', '1-1/4 in.'],
+      ['2-5/16', '1-1/4″'],
+    ] as const)
+      expect(ballCapacityTypical(ball, shank), ball).toEqual(lb(10_000));
+    expect(ballCapacityTypical('50 mm', '1')).toBeNull();
   });
 
   it('takes a rating of nothing, or next to nothing, for over', () => {

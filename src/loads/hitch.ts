@@ -70,7 +70,7 @@ const BALLS: readonly (readonly [ball: string, shank: string, lb: number])[] = [
 export function ballCapacityTypical(ball: string, shank: string): Quantity | null {
   const plain = (text: string) =>
     text
-      .replace(/\s*in\.?$/, '')
+      .replace(/\s*(?:in\.?|inch(?:es)?|["″”])$/i, '')
       .trim()
       .replace(/\s+/g, '-');
   const found = BALLS.find(([b, s]) => b === plain(ball) && s === plain(shank));

@@ -33,6 +33,19 @@ describe('one tire of a pair', () => {
     expect(at(lt('LT235/85R16', { ...dual, fitment: 'single' }), '80 psi')).toBeCloseTo(2778, 6);
   });
 
+  it('takes no SINGLE figure for the DUAL one (Toyo sizes sheet: 3,042 and 2,778, 3,415 and 3,085, 3,750 and 3,415 lb)', () => {
+    for (const [size, single] of [
+      ['LT235/85R16', 3042],
+      ['LT245/75R16', 3042],
+      ['LT265/75R16', 3415],
+      ['LT285/75R16', 3750],
+      ['LT225/75R16', 2680],
+    ] as const) {
+      const sidewall = { load: quantity(single, 'lb'), pressure: q('80 psi') };
+      expect(codeOf(tireRating(lt(size, { sidewall, ratedFor: 'dual' }))), size).toBe('tire.rating-implausible');
+    }
+  });
+
   it('of a size without rows carries no more than the least of the published pairs of its family', () => {
     // LT265/75R16 (Toyo): 3,085 of 3,415 lb, 90.3 %. 7.50-16LT (General Motors): 1,690 of 1,930 lb, 87.6 %.
     expect(at(lt('LT245/70R17', { sidewall: rated('3,000 lb', '80 psi') }), '80 psi')).toBeCloseTo(

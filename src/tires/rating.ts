@@ -114,7 +114,7 @@ function named(spec: TireSpec): Result<Named> {
     name: `${size.key} ${loadRange}`,
     fitment: spec.fitment ?? 'single',
     ratedFor,
-    against: { key: size.key, family: spec.family, loadRange, published },
+    against: { key: size.key, family: spec.family, loadRange, ratedFor, published },
   });
 }
 

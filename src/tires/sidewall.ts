@@ -8,6 +8,11 @@ import { isMetricSize } from './size.ts';
 
 /** How far a figure may stand above the published rows of its size: the two ratings that one size is sold with differ by 8 %. */
 const ABOVE_TABLE = 1.1;
+/**
+ * The same for figures of one tire of a pair: what the tire carries alone stands 8 % and more above them (published rows), and is what a
+ * person reads by mistake.
+ */
+const ABOVE_PAIRS = 1.05;
 /** Sidewalls in kilopascals are rounded, and some vans' tires of a range hold 3 psi more than its usual pressure (from memory). */
 const ABOVE_RANGE = 1.05;
 /** No load table gains more load than pressure; printed loads are rounded to 5 lb. */
@@ -20,10 +25,12 @@ export function rangeLimit(key: string, family: TireFamily, loadRange: string): 
 }
 
 /** The most that published rows make plausible at a pressure, or null where none are known. */
-function tableMost(published: readonly Point[], family: TireFamily, psi: number): number | null {
+function tableMost({ published, family, ratedFor }: Against, psi: number): number | null {
   if (published.length === 0) return null;
   const near = published.filter((point) => point.psi <= psi + 0.5).at(-1) ?? published[0]!;
-  return ABOVE_TABLE * loadByLaw(near, Math.max(psi, near.psi), LAW_EXPONENT[family]);
+  return (
+    (ratedFor === 'dual' ? ABOVE_PAIRS : ABOVE_TABLE) * loadByLaw(near, Math.max(psi, near.psi), LAW_EXPONENT[family])
+  );
 }
 
 /** What a figure is held against. */
@@ -31,16 +38,17 @@ export interface Against {
   readonly key: string;
   readonly family: TireFamily;
   readonly loadRange: string;
+  readonly ratedFor: 'single' | 'dual';
   /** All published rows of the size in the fitment the figure is for, whatever their range. */
   readonly published: readonly Point[];
 }
 
 /** The problem with one rated figure, or null. */
 export function figureProblem(point: Point, against: Against, where: string): Problem | null {
-  const { key, family, loadRange, published } = against;
+  const { key, family, loadRange } = against;
   const wrong = implausible(point, key, family, where);
   if (wrong !== null) return wrong;
-  const most = tableMost(published, family, point.psi);
+  const most = tableMost(against, point.psi);
   if (most === null || point.lb <= most) return null;
   return {
     code: 'tire.rating-implausible',
