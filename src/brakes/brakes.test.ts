@@ -60,6 +60,15 @@ describe('wheelTorque', () => {
     });
   });
 
+  it('follows up in rising miles, after the 10, 25 and 50 of five makers where the charts that hold name none', () => {
+    for (const wheel of ['12 in', '13 in', '14.5 in', '16 in']) {
+      for (const stud of ['1/2', '9/16', '5/8']) {
+        const torque = wheelTorque({ stud, wheelDiameter: q(wheel) });
+        if (torque.ok) expect(torque.value.followUps.map((mile) => mile.value)).toEqual([10, 25, 50]);
+      }
+    }
+  });
+
   it('gives no answer where charts contradict each other or none holds', () => {
     expect(codeOf(wheelTorque({ stud: '5/8', wheelDiameter: q('17.5 in') }))).toBe('brakes.torque-differs');
     expect(unwrap(wheelTorque({ stud: '5/8', wheelDiameter: q('17.5 in'), nut: 'flange' })).final).toEqual({

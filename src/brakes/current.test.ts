@@ -105,6 +105,9 @@ describe('brakeCurrent of a wheel or an axle', () => {
       brakeCurrent({ ...four, readings: readings.map((reading) => ({ ...reading, current: q('5.8 A') })) }),
     );
     expect(sound).toMatchObject({ verdict: 'in-service', unread: 0 });
+    expect(sound.cautions.join()).not.toContain('not read');
+    // The advice and the two standing cautions, nothing else.
+    expect(sound.cautions).toHaveLength(3);
     const none = unwrap(brakeCurrent(four));
     expect(none).toMatchObject({ verdict: null, unread: 4, readings: [] });
     expect(none.cautions.join()).not.toContain('not read');
