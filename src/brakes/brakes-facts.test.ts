@@ -107,7 +107,7 @@ describe('when drum brakes are adjusted next (trailer makers’ manuals: after 2
     expect(before.cautions.join()).not.toContain('Due');
     expect(before.cautions.join()).toContain('wheels chocked');
     const past = unwrap(due('1,000 mi', '4,000.1 mi'));
-    expect(past.cautions.join()).toMatch(/^Due.*chocked/);
+    expect(past.cautions.join()).toMatch(/^Past due.*chocked/);
     expect(unwrap(due('1,000 mi', '1,000 mi')).left).toEqual(q('3,000 mi'));
     expect(unwrap(due('0 mi', '10 mi', true))).toMatchObject({ left: q('190 mi'), limitedBy: 'new shoes bedding in' });
     expect(refused(due('1,000 mi', '999.9 mi'))).toBe('brakes.miles at now');
