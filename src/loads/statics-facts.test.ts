@@ -59,7 +59,7 @@ describe('hitch statics', () => {
     expect(half.withMoment!.frontRestored.value).toBeCloseTo(50, 6);
     expect(half.withMoment!.front.value).toBeCloseTo(-150, 6);
     const over = unwrap(hitchStatics({ ...geometry, tongue: lb(600), moment: q('2,300 lb-ft') }));
-    expect(over.cautions.join()).toContain('Never set it so');
+    expect(over.cautions.join()).toContain('too hard');
     const none = unwrap(hitchStatics({ ...geometry, tongue: lb(600), restore: q('0 %') }));
     expect(none.withMoment!.front.value).toBeCloseTo(-300, 9);
     expect(unwrap(hitchStatics({ ...geometry, tongue: lb(600), restore: q('150 %') })).cautions).toHaveLength(2);
@@ -94,22 +94,18 @@ describe('hitch statics', () => {
     const at = (set: string) => unwrap(heightRestored({ solo: q('38 in'), slack: q('40 in'), set: q(set) }));
     expect(at('38 in').frontRestored.value).toBeCloseTo(100, 9);
     expect(at('38 in').cautions).toEqual([]);
+    expect(at('39 in').cautions).toEqual([]);
+    expect(at('39.1 in').cautions.join()).toContain('less than half');
     expect(at('40 in').frontRestored.value).toBe(0);
-    expect(at('40 in').cautions.join()).toContain('less than half');
     expect(at('37.9 in').cautions.join()).toContain('too hard');
-    expect(refused(heightRestored({ solo: q('38 in'), slack: q('40 in'), set: q('40.1 in') }))).toBe(
-      'loads.heights at set',
-    );
-    for (const heights of [
-      ['38', '38', '38'],
-      ['0', '40', '38'],
-      ['38', '40', '0'],
-    ] as const) {
-      const [solo, slack, set] = heights.map((inches) => q(`${inches} in`)) as [Quantity, Quantity, Quantity];
-      expect(refused(heightRestored({ solo, slack, set }))).toMatch(
-        /^(loads.heights|quantity.out-of-range) at (slack|solo|set)$/,
-      );
-    }
+    const asked = (solo: string, slack: string, set: string) =>
+      heightRestored({ solo: q(solo), slack: q(slack), set: q(set) });
+    expect(refused(asked('38 in', '40 in', '40.1 in'))).toBe('loads.heights at set');
+    expect(refused(asked('38 in', '38 in', '38 in'))).toBe('loads.heights at slack');
+    expect(refused(asked('38 in', '38.2 in', '38 in'))).toBe('loads.heights at slack');
+    expect(asked('38 in', '38.25 in', '38 in').ok).toBe(true);
+    expect(refused(asked('0 in', '40 in', '38 in'))).toMatch(/ at solo$/);
+    expect(refused(asked('38 in', '40 in', '0 in'))).toMatch(/ at set$/);
   });
 });
 
@@ -231,7 +227,7 @@ describe('moving cargo', () => {
     const heavy = (pounds: number) =>
       unwrap(change([{ what: 'box', weight: lb(pounds), to: q('20 ft') }], { tongue: lb(750), axles: lb(4250) }))
         .cautions;
-    expect(heavy(1).join()).toContain('Heavy tongue, 15.1 %');
+    expect(heavy(1).join()).toContain('Heavy tongue');
     expect(
       unwrap(
         change([{ what: 'same', weight: lb(1), from: q('0 ft'), to: q('0 ft') }], { tongue: lb(900), axles: lb(5100) }),
@@ -248,7 +244,7 @@ describe('moving cargo', () => {
     expect(seen).toEqual({ tongue: [650, 50], 'trailer axles': [5450, 50], trailer: [6100, -100] });
     expect(limitedBy).toBe('trailer');
     expect(cautions.join()).toContain('Over: trailer by 100 lb');
-    expect(refused(change([], { ratings: { trailer: rated(-1) } }))).toBe('loads.rating at ratings.trailer');
+    expect(refused(change([], { ratings: { trailer: rated(0) } }))).toBe('loads.rating at ratings.trailer');
   });
 
   it('refuses what cannot be', () => {
@@ -284,8 +280,7 @@ describe('the hitch’s chain of ratings', () => {
     expect(weak).toMatchObject({ holds: false, limitedBy: 'the safety chains', chainEach: { holds: false } });
     expect(weak.cautions.join()).toMatch(/Each chain must break no lower than 6,000 lb.*5,999 lb/);
     expect(chainOf().cautions).toHaveLength(2);
-    expect(chainOf().cautions.join()).toContain('GVWR');
-    expect(chainOf().cautions.join()).toContain('cross under the tongue');
+    expect(chainOf().cautions.join()).toMatch(/GVWR.*cross under the tongue/);
   });
 
   it('four times the working load, and says so; unrated chains are unproven', () => {
@@ -293,9 +288,9 @@ describe('the hitch’s chain of ratings', () => {
     expect(working).toMatchObject({ holds: true, chainEach: { breaking: lb(6000) } });
     expect(working.cautions.join()).toContain('four times the working load');
     const both = chainOf({ chain: { breaking: lb(7000), workingLoad: lb(1500) } });
-    // Two figures that disagree: the weaker counts.
+    // Of two figures the weaker counts.
     expect(both.chainEach!.breaking).toEqual(lb(6000));
-    expect(chainOf({ chain: { breaking: lb(6000), workingLoad: lb(1750) } }).chainEach!.breaking).toEqual(lb(6000));
+    expect(chainOf({ chain: { breaking: lb(7000) } }).cautions.join()).not.toContain('four times');
     for (const chain of [undefined, {}]) {
       const none = chainOf({ chain });
       expect(none).toMatchObject({ holds: false, chainEach: null });
