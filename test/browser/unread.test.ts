@@ -6,7 +6,7 @@ import { PHONE, ready, serving } from './support.ts';
 const app = serving();
 
 /** Puts a record where this device keeps what an earlier version of the program could not read. */
-const keepRaw = (raws: readonly unknown[]) =>
+const keepRaw = (raws: readonly object[]) =>
   new Promise<void>((done, fail) => {
     const opening = indexedDB.open('rigworthy');
     opening.onsuccess = () => {
@@ -24,7 +24,8 @@ it('what cannot be read is kept on the device, told, and read by a program that 
   const { page } = await app.open({ size: PHONE });
   await page.getByRole('img', { name: 'Hold' }).waitFor();
   const readable = { ...entryNumber(1), by: 'A newer Ada' };
-  await page.evaluate(keepRaw, [{ ...entryNumber(2), v: 2 }, readable]);
+  const raws: readonly object[] = [{ ...entryNumber(2), v: 2 }, readable];
+  await page.evaluate(keepRaw, raws as never);
   await page.reload();
   await ready(page);
   await page.getByText('1 entry needs a newer version of this program').first().waitFor();

@@ -1,12 +1,11 @@
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { shippedCatalog } from '../../../../test/support/catalog.ts';
-import { entryNumber, idNumber } from '../../../../test/support/keeping.ts';
-import { soundRig } from '../../../../test/support/sound-rig.ts';
-import { openDesk } from '../../../desk/index.ts';
-import { type Entry, foldEntries, type RigState, withUnread } from '../../../logbook/index.ts';
-import { historySheet, logbookCsv, sheetContext } from '../../../sheets/index.ts';
-import { entryLine } from './entry-text.ts';
+import { shippedCatalog } from '../../test/support/catalog.ts';
+import { entryNumber, idNumber } from '../../test/support/keeping.ts';
+import { soundRig } from '../../test/support/sound-rig.ts';
+import { openDesk } from '../desk/index.ts';
+import { type Entry, foldEntries, type RigState, withUnread } from '../logbook/index.ts';
+import { historySheet, logbookCsv, sheetContext } from './index.ts';
 
 const catalog = shippedCatalog();
 const odd = (n: number, kind: string, body: unknown, more: object = {}) =>
@@ -39,12 +38,5 @@ describe('one bad entry', () => {
     for (const { id } of [ODD[4]!, ODD[6]!, ODD[7]!]) expect(html).toContain(`cannot be shown (${id})`);
     expect(html.match(/<tr/g)!.length).toBeGreaterThan(state.entries.size);
     expect(html).toContain('2 more that this version of the program cannot read');
-  });
-
-  it('is one line of the page', () => {
-    const told = { state, catalog, system: 'us' } as unknown as Parameters<typeof entryLine>[0];
-    for (const entry of ODD) expect(entryLine(told, entry).head.length).toBeGreaterThan(5);
-    expect(entryLine(told, ODD[4]!).head).toBe(`cannot be shown (${idNumber(104)})`);
-    expect(entryLine(told, ODD[1]!).aside).not.toBeNull();
   });
 });
