@@ -28,7 +28,7 @@ it('what cannot be read is kept on the device, told, and read by a program that 
   await page.evaluate(keepRaw, raws as never);
   await page.reload();
   await ready(page);
-  await page.getByText('1 entry needs a newer version of this program').first().waitFor();
+  await page.getByText('Update this program: 1 entry needs a newer version').first().waitFor();
   await go(page, 'logbook');
   await page.getByRole('link', { name: /1 entry needs a newer version/ }).click();
   await page.getByRole('heading', { name: 'Set aside' }).waitFor();

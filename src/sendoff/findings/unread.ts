@@ -13,13 +13,13 @@ export function unreadFindings({ unread }: RigState): DraftFinding[] {
       `rig/newer-${newer}`,
       newer,
       `${entries(newer, 'needs', 'need')} a newer version of this program; what ${newer === 1 ? 'it says' : 'they say'} is not in this judgment.`,
-      'Update this program, then look again',
+      `Update this program: ${entries(newer, 'needs', 'need')} a newer version`,
     ),
     ...finding(
       `rig/unreadable-${broken}`,
       broken,
       `${entries(broken, 'cannot', 'cannot')} be read; what ${broken === 1 ? 'it says' : 'they say'} is not in this judgment.`,
-      'Look at what was set aside, under Logbook',
+      `Look under Logbook: ${entries(broken, 'cannot', 'cannot')} be read`,
     ),
   ];
 }
