@@ -5,7 +5,7 @@ import { Folder } from '../support/keeping.ts';
 import { startPostgres } from '../support/postgres.ts';
 
 /** A few of those that `npm run kill` holds by hundreds; docs/internals/reliability.md has what they found. */
-const ROUNDS = 5;
+const ROUNDS = 2;
 const TIMEOUT_MS = 600_000;
 
 const temporary = process.env.TMPDIR;

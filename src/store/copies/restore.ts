@@ -5,7 +5,7 @@ import Sqlite from 'better-sqlite3';
 import { fail, ok, type Result, unwrap } from '../../problem/index.ts';
 import { type AccessRestored, carryOnSqlite } from '../accounts/carry.ts';
 import { MOMENTARY_TABLES } from '../accounts/tables.ts';
-import { BlobFolder, syncFolder } from '../blob-folder.ts';
+import { BlobFolder, clearAbandonedBlobs, syncFolder } from '../blob-folder.ts';
 import { newEpoch } from '../cursor.ts';
 import { FILE_NAME, type Target } from '../open.ts';
 import { storeProblem } from '../problems.ts';
@@ -44,6 +44,7 @@ async function restoreFolder(copy: string, folder: string, now: number): Promise
   }
   mkdirSync(folder, { recursive: true, mode: 0o700 });
   clearAbandoned(folder);
+  clearAbandonedBlobs(join(folder, 'blobs'));
   // Before photos are put there.
   const isNew = !isUsed(folder);
   const place = placeIn(folder, 'restoring');

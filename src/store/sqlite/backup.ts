@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { BlobFolder, makeFolderDurably, syncFolder } from '../blob-folder.ts';
+import { BlobFolder, clearAbandonedBlobs, makeFolderDurably, syncFolder } from '../blob-folder.ts';
 import { createOwnerOnly } from '../owner-only.ts';
 import { storeError } from '../problems.ts';
 import type { BackupOptions } from '../store.ts';
@@ -21,6 +21,7 @@ export async function backupFile(
   target: string,
   options: BackupOptions = {},
 ): Promise<void> {
+  clearAbandonedBlobs(blobs.path);
   await makeWhole(target, async (temporary) => {
     // A reader of its own that holds on to one moment: without it, every write of another process begins the copy anew.
     const reader = new Sqlite(file, { readonly: true });
