@@ -13,6 +13,7 @@ const rooms = [
   'chance',
   'catalog',
   'logbook',
+  'proof',
   'codes',
   'tires',
   'loads',
@@ -34,7 +35,15 @@ const rooms = [
 ];
 const pure = rooms.slice(0, rooms.indexOf('store'));
 /** What pure rooms may take from npm: themselves pure. */
-const purePackages = ['zod', 'yaml', 'temporal-polyfill', 'fast-xml-parser', 'geographiclib-geodesic', 'sorted-btree'];
+const purePackages = [
+  'zod',
+  'yaml',
+  'temporal-polyfill',
+  'fast-xml-parser',
+  'geographiclib-geodesic',
+  'sorted-btree',
+  '@noble',
+];
 
 const any = (names) => `(${names.join('|')})`;
 const tests = '\\.(test|contract)\\.tsx?$';

@@ -5,6 +5,8 @@ import { ENTRY_LIMITS } from './cost.ts';
 
 /** The version of entry bodies that this program writes. Older ones are upcast when read, newer ones are refused whole. */
 export const ENTRY_VERSION = 1;
+/** Most entries named by one statement of a device; a first one of an old logbook takes several. */
+export const WITNESSED_MAX = 500;
 
 const plainDate = z.string().check(z.refine(isPlainDate, { error: 'expected a date as YYYY-MM-DD' }));
 /** A date that a label or a stamp gives, as exactly as it does: `2019`, `2019-04` or `2019-04-12`. */
@@ -26,6 +28,9 @@ const mass = q('mass');
 const vehicle = z.enum(['trailer', 'tow']);
 const amount = z.number().check(z.nonnegative());
 const count = z.int().check(z.nonnegative());
+/** So many hexadecimal digits. */
+const hex = (digits: number) =>
+  z.string().check(z.regex(new RegExp(`^[0-9a-f]{${digits}}$`), `expected ${digits} hexadecimal digits`));
 const rating = z.object({ value: mass, origin: text });
 
 /** A rating as read, with where it was read: certification label, axle plate, receiver sticker, handbook. */
@@ -221,6 +226,28 @@ const bodies = {
   /** The owner overrules a finding for one trip. */
   waive: z.strictObject({ trip: slug, finding: text, reason: text }),
   strike: z.strictObject({ entry: ulid, reason: text }),
+  /** A device signs which entries it holds. Each device has one chain of them; what they prove is worked out in `proof`. */
+  witness: z.strictObject({
+    /** Public key of the device (Ed25519, RFC 8032). */
+    device: hex(64),
+    /** What the owner calls the device. */
+    name: text,
+    /** 1, 2, 3 … in the chain of this device. */
+    number: z.int().check(z.gte(1), z.lte(1_000_000)),
+    /** SHA-256 of the device's previous statement; absent in its first. */
+    previous: z.optional(hex(64)),
+    /** Entries held since: id, and the first 16 bytes of SHA-256 of the entry's line. */
+    holds: z
+      .array(z.string().check(z.regex(/^[0-7][0-9A-HJKMNP-TV-Z]{25} [0-9a-f]{32}$/)))
+      .check(z.maxLength(WITNESSED_MAX)),
+    /** The newest statement known of each other device: its key, number and SHA-256. */
+    beside: z
+      .array(z.strictObject({ device: hex(64), number: z.int().check(z.gte(1)), hash: hex(64) }))
+      .check(z.maxLength(100)),
+    /** Devices whose keys end here: this one's own, or one that was lost. */
+    retires: z.optional(z.array(hex(64)).check(z.minLength(1), z.maxLength(100))),
+    signature: hex(128),
+  }),
 } as const;
 
 export type EntryKind = keyof typeof bodies;

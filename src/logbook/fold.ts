@@ -93,6 +93,8 @@ export function placesOf(entry: Entry): readonly Place[] {
       return [[`setting/${entry.body.key}`, 'set']];
     case 'waive':
       return [[`trip/${entry.body.trip}`, 'waive']];
+    case 'witness':
+      return [[`device/${entry.body.device}`, 'witness']];
     case 'strike':
       return [];
   }

@@ -15,6 +15,7 @@ export {
   type EntryOf,
   entrySchema,
   type Rating,
+  WITNESSED_MAX,
 } from './entry.ts';
 export {
   addEntry,

@@ -69,6 +69,8 @@ function wordsOf(entry: Entry, teller: Teller): string {
       return `Odometer of the ${entry.body.vehicle === 'trailer' ? 'trailer' : 'tow vehicle'} replaced: it showed ${show(entry.body.was)}, now ${show(entry.body.now)}`;
     case 'waive':
       return `Overruled for ${tripName(entry.body.trip, teller)}: ${entry.body.finding}, because ${entry.body.reason}`;
+    case 'witness':
+      return `Signed by ${entry.body.name}: ${entry.body.holds.length} ${entry.body.holds.length === 1 ? 'entry' : 'entries'}`;
     case 'strike':
       return `Struck: ${struckWords(entry, teller)} (${entry.body.reason})`;
   }

@@ -15,6 +15,7 @@ const TITLES: Readonly<Record<EntryKind, string>> = {
   set: 'A figure of your own',
   adjust: 'An odometer replaced',
   waive: 'Overruled for one trip',
+  witness: 'Signed by a device',
   strike: 'An entry struck',
 };
 

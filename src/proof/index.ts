@@ -1,0 +1,14 @@
+/**
+ * What lives here: signatures of devices over the logbook, and what they prove. Pure: secret bytes and instants are given by
+ * whoever signs.
+ */
+export {
+  fingerprint,
+  held,
+  nextStatements,
+  publicKeyOf,
+  type Signer,
+  type Statement,
+  statementHash,
+} from './statement.ts';
+export { type Finding, type Head, type Verification, verifyLogbook, type Witnessed } from './verify.ts';

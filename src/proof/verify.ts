@@ -1,0 +1,181 @@
+/**
+ * What the statements of all devices prove about a logbook. It finds entries that were rewritten, dropped, or put in behind the
+ * backs of the devices; it cannot find an untruth that was written on the day.
+ */
+
+import { dayNumber } from '../dates/index.ts';
+import type { Entry, EntryOf } from '../logbook/index.ts';
+import { chainsOf, held, idOf, signatureHolds, statementHash } from './statement.ts';
+
+/** The newest statement of a device, as another device, a printed sheet or a buyer knows it. */
+export interface Head {
+  readonly device: string;
+  readonly number: number;
+  /** SHA-256 of the statement. */
+  readonly hash: string;
+}
+
+/** `at` names an entry, `device` whose word it contradicts. */
+export interface Finding {
+  readonly code:
+    | 'rewritten' // an entry is not what a device signed
+    | 'missing' // an entry that a device held is gone
+    | 'signature' // a statement was not signed by its device, or was changed
+    | 'gap' // statements of a device are missing between two others
+    | 'forked' // a device made two different statements with one number: its key or its state was copied
+    | 'cut-off' // a device is known to have said more than is here
+    | 'after-end'; // a statement made with a key after that key was retired or lost
+  readonly device: string;
+  readonly entry?: string;
+  readonly number?: number;
+}
+
+export interface Witnessed {
+  /** How many devices signed it. */
+  readonly devices: number;
+  /** The instant of the first statement that names it. */
+  readonly first: string;
+}
+
+export interface Verification {
+  /** Nothing contradicts a signature. It says nothing of entries that nobody signed. */
+  readonly whole: boolean;
+  readonly findings: readonly Finding[];
+  readonly devices: readonly {
+    readonly device: string;
+    readonly name: string;
+    readonly statements: number;
+    readonly first: string;
+    readonly last: string;
+    readonly head: Head;
+    /** Its key was retired or lost. */
+    readonly ended: boolean;
+  }[];
+  /** By entry id. */
+  readonly witnessed: ReadonlyMap<string, Witnessed>;
+  /** Entries, other than statements, that no valid statement names. */
+  readonly unwitnessed: readonly string[];
+  /** Entries first signed more than a week after the instant they bear: a device was long away, or a date was made up. */
+  readonly late: readonly { readonly entry: string; readonly at: string; readonly first: string }[];
+}
+
+/** A device off the network for a trip is no reason to ask. Our own choice. */
+const LATE_DAYS = 7;
+const dayOf = (instant: string): number => dayNumber(instant.slice(0, 10));
+
+/** Where a device's word ends: the number of its last statement that counts, by what others knew when it was retired. */
+function endsOf(entries: readonly EntryOf<'witness'>[]): Map<string, number> {
+  const ends = new Map<string, number>();
+  for (const { body } of entries)
+    for (const retired of body.retires ?? []) {
+      const known =
+        retired === body.device ? body.number : (body.beside.find((one) => one.device === retired)?.number ?? 0);
+      ends.set(retired, Math.min(ends.get(retired) ?? known, known));
+    }
+  return ends;
+}
+
+/**
+ * Holds every entry against every statement.
+ *
+ * @param entries everything there is of one rig, struck entries too
+ * @param heads newest statements known from elsewhere: without any, statements cut off the end cannot be missed
+ */
+export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] = []): Verification {
+  const all = [...entries];
+  const now = new Map(all.filter((entry) => entry.kind !== 'witness').map((entry) => [entry.id, held(entry)]));
+  const findings: Finding[] = [];
+  const devices: Verification['devices'][number][] = [];
+  const witnessed = new Map<string, { devices: Set<string>; first: string }>();
+  const chains = chainsOf(all);
+  const valid = new Map([...chains].map(([device, chain]) => [device, chain.filter((entry) => signatureHolds(entry))]));
+  const ends = endsOf([...valid.values()].flat());
+
+  for (const [device, chain] of chains) {
+    for (const entry of chain)
+      if (!valid.get(device)!.includes(entry))
+        findings.push({ code: 'signature', device, entry: entry.id, number: entry.body.number });
+    const good = valid.get(device)!;
+    if (good.length === 0) continue;
+    findings.push(...linksOf(device, good));
+    const end = ends.get(device) ?? Infinity;
+    for (const { id, at, body } of good) {
+      if (body.number > end) {
+        findings.push({ code: 'after-end', device, entry: id, number: body.number });
+        continue;
+      }
+      for (const one of body.holds) {
+        const entry = idOf(one);
+        const here = now.get(entry);
+        if (here === undefined) findings.push({ code: 'missing', device, entry });
+        else if (here !== one) findings.push({ code: 'rewritten', device, entry });
+        else {
+          const known = witnessed.get(entry) ?? { devices: new Set(), first: at };
+          known.devices.add(device);
+          if (at < known.first) known.first = at;
+          witnessed.set(entry, known);
+        }
+      }
+    }
+    const last = good.at(-1)!;
+    devices.push({
+      device,
+      name: last.body.name,
+      statements: good.length,
+      first: good[0]!.at,
+      last: last.at,
+      head: { device, number: last.body.number, hash: statementHash(last) },
+      ended: end !== Infinity,
+    });
+  }
+  const known = [...heads, ...[...valid.values()].flatMap((chain) => chain.flatMap(({ body }) => body.beside))];
+  findings.push(...cutOff(known, valid));
+  return {
+    whole: findings.length === 0,
+    findings: distinct(findings),
+    devices,
+    witnessed: new Map([...witnessed].map(([id, { devices: by, first }]) => [id, { devices: by.size, first }])),
+    late: all.flatMap((entry) => {
+      const first = witnessed.get(entry.id)?.first;
+      return first !== undefined && dayOf(first) - dayOf(entry.at) > LATE_DAYS
+        ? [{ entry: entry.id, at: entry.at, first }]
+        : [];
+    }),
+    unwitnessed: [...now.keys()].filter((id) => !witnessed.has(id)).sort(),
+  };
+}
+
+/** Statements missing from, or doubled in, a chain of validly signed ones in order of their numbers. */
+function linksOf(device: string, chain: readonly EntryOf<'witness'>[]): Finding[] {
+  const findings: Finding[] = [];
+  chain.forEach((entry, at) => {
+    const { number, previous } = entry.body;
+    const before = chain[at - 1];
+    if (before?.body.number === number) {
+      if (statementHash(before) !== statementHash(entry))
+        findings.push({ code: 'forked', device, entry: entry.id, number });
+      return;
+    }
+    const expected =
+      number === 1
+        ? undefined
+        : chain.find((other) => other.body.number === number - 1 && statementHash(other) === previous);
+    if (number === 1 ? previous !== undefined : expected === undefined)
+      findings.push({ code: before?.body.number === number - 1 ? 'forked' : 'gap', device, entry: entry.id, number });
+  });
+  return findings;
+}
+
+/** Statements that somebody knows of and that are not here. */
+function cutOff(known: readonly Head[], chains: ReadonlyMap<string, readonly EntryOf<'witness'>[]>): Finding[] {
+  const hashes = new Map([...chains].map(([device, chain]) => [device, new Set(chain.map(statementHash))]));
+  return known
+    .filter(({ device, hash }) => hashes.get(device)?.has(hash) !== true)
+    .map(({ device, number }) => ({ code: 'cut-off', device, number }));
+}
+
+function distinct(findings: readonly Finding[]): Finding[] {
+  return [
+    ...new Map(findings.map((one) => [JSON.stringify([one.code, one.device, one.entry, one.number]), one])).values(),
+  ];
+}
