@@ -10,6 +10,9 @@ export default defineConfig({
   publicDir: false,
   ssr: {
     noExternal: [
+      '@noble/curves',
+      '@noble/hashes',
+      'sorted-btree',
       'zod',
       'yaml',
       'commander',

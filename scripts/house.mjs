@@ -45,6 +45,7 @@ const SOURCES = [
   'package-lock.json',
   'vite.node.config.ts',
   'vite.web.config.ts',
+  'vite.verify.config.ts',
   'tsconfig.base.json',
   'tsconfig.json',
 ];
@@ -75,7 +76,8 @@ export function build() {
   const page = existsSync(join(root, 'src/web/index.html'));
   const done =
     tool(VITE, ['build', '--config', 'vite.node.config.ts']) &&
-    (!page || tool(VITE, ['build', '--config', 'vite.web.config.ts']));
+    (!page ||
+      ['vite.web.config.ts', 'vite.verify.config.ts'].every((config) => tool(VITE, ['build', '--config', config])));
   if (!done) {
     console.error('The build failed; what went wrong stands above.');
     return false;

@@ -9,6 +9,7 @@ import { addCopies } from './commands/copies.ts';
 import { addExchange } from './commands/exchange.ts';
 import { addLoads } from './commands/loads.ts';
 import { addLog } from './commands/log.ts';
+import { addProof } from './commands/proof.ts';
 import { addQuarantine } from './commands/quarantine.ts';
 import { addRecovery } from './commands/recovery.ts';
 import { addServe } from './commands/serve.ts';
@@ -64,6 +65,7 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     addServe,
     addAccounts,
     addChecks,
+    addProof,
     addCalculations,
   ])
     add(program, io, done);

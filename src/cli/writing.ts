@@ -3,10 +3,12 @@ import type { Command } from 'commander';
 import { monotonicFactory } from 'ulid';
 import { addEntry, admit, type Draft, ENTRY_VERSION, type Entry, readEntry } from '../logbook/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import type { Appended } from '../store/index.ts';
 import { ANSWERED, REFUSED, refuse, writeJson } from './answer.ts';
 import { shippedCatalog } from './catalog.ts';
 import type { Io } from './io.ts';
 import type { OpenRig, RigOptions } from './keeping.ts';
+import { deviceOf, statementsOf } from './signing.ts';
 import { paragraph } from './view/text.ts';
 
 export interface WriteOptions extends RigOptions {
@@ -69,6 +71,23 @@ export async function confirmed(options: WriteOptions, io: Io): Promise<boolean>
 export const mustRefuse = (options: WriteOptions, io: Io): boolean =>
   !options.yes && (options.json === true || !io.ask);
 
+/**
+ * Writes entries together with what this machine signs about them: all of it or nothing. The demo's throw-away copy is not signed.
+ * Problems: those of `Store.append` and `deviceOf`.
+ */
+export async function keepSigned(
+  rig: OpenRig,
+  entries: readonly Entry[],
+  { by, via, io }: { by: string; via: string; io: Io },
+): Promise<Result<Appended>> {
+  if (rig.demo || entries.length === 0) return rig.store.append(entries, { via });
+  const device = await deviceOf(rig.folder);
+  if (!device.ok) return device;
+  const holds = [...rig.whole.entries.values(), ...entries];
+  const statements = await statementsOf(device.value, rig.rig, holds, { by, on: rig.now, io });
+  return rig.store.append([...entries, ...statements], { via });
+}
+
 /** Says what the drafts were understood as, asks, and writes them. `understood`: in words. `cautions` are told to a person first. */
 export async function writeDown(
   { drafts, understood, cautions = [] }: { drafts: readonly Draft[]; understood: string; cautions?: readonly string[] },
@@ -91,7 +110,7 @@ export async function writeDown(
     io.err('Nothing was written.\n');
     return REFUSED;
   }
-  const written = await rig.store.append(entries.value, { via: by });
+  const written = await keepSigned(rig, entries.value, { by, via: by, io });
   if (!written.ok) return refuse(io, written.problems, options.json);
   if (options.json) writeJson(io, { understood, entries: entries.value, written: true });
   else

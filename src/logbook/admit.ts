@@ -21,7 +21,7 @@ export interface Admission {
  * What keeps an entry out of the logbook of `state`; empty when it may be written. Schema is taken as checked (`readEntry`).
  *
  * Problems: `logbook.future`, `logbook.part-unknown`, `logbook.part-fitted`, `logbook.kind-unknown`, `logbook.upkeep-unknown`,
- * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-itself`, `logbook.strike-strike`,
+ * `logbook.upkeep-part`, `logbook.odometer-backwards`, `logbook.trip-unknown`, `logbook.strike-unknown`, `logbook.strike-itself`, `logbook.strike-strike`, `logbook.strike-statement`,
  * `logbook.mends`, `logbook.setting-unknown`, `logbook.setting-value`, `logbook.id-taken`, `logbook.bounds` (`where` ends in the field of the body),
  * `catalog.*` (a figure, upkeep or kind of part of the owner's own that does not hold).
  */
@@ -212,6 +212,8 @@ const strike: Check = (state, entry, _catalog, where) => {
   const id = entry.body.entry;
   const target = state.entries.get(id);
   if (!target) return [{ code: 'logbook.strike-unknown', what: `There is no entry ${id} to strike`, where }];
+  if (target.kind === 'witness')
+    return [{ code: 'logbook.strike-statement', what: 'What a device has signed cannot be struck', where }];
   if (target.kind === 'strike') {
     return [
       {

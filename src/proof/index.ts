@@ -11,4 +11,14 @@ export {
   type Statement,
   statementHash,
 } from './statement.ts';
-export { type Finding, type Head, type Verification, verifyLogbook, type Witnessed } from './verify.ts';
+export {
+  type Finding,
+  type Fork,
+  type Head,
+  headCode,
+  headOf,
+  type Verification,
+  verifyLogbook,
+  type Witnessed,
+} from './verify.ts';
+export { type VerificationLine, verificationLines } from './words.ts';

@@ -5,7 +5,17 @@ import { demoEntries } from '../../test/support/demo.ts';
 import { idNumber } from '../../test/support/keeping.ts';
 import { type Entry, type EntryOf, readEntry, writeEntry } from '../logbook/index.ts';
 import { unwrap } from '../problem/index.ts';
-import { fingerprint, held, nextStatements, publicKeyOf, type Signer, statementHash, verifyLogbook } from './index.ts';
+import {
+  fingerprint,
+  headCode,
+  headOf,
+  held,
+  nextStatements,
+  publicKeyOf,
+  type Signer,
+  statementHash,
+  verifyLogbook,
+} from './index.ts';
 
 const RIG = 'marigold';
 const signer = (seed: number, name: string): Signer => ({
@@ -214,6 +224,14 @@ describe('what the statements prove', () => {
     const head = verifyLogbook(entries).devices.find((one) => one.device === PHONE)!.head;
     expect(head).toEqual({ device: PHONE, number: 2, hash: statementHash(third!) });
     expect(codes(cut, [head])).toEqual(['cut-off']);
+    expect(codes(cut, [headOf(` ${headCode(head).toUpperCase()} `)!])).toEqual(['cut-off']);
+    expect(codes(entries, [headOf(headCode(head))!])).toEqual([]);
+    expect(['', 'abc-1-def', `${headCode(head)}0`, headCode(head).replace('-2-', '-0-')].map(headOf)).toEqual([
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+    ]);
     expect(codes(entries, [head])).toEqual([]);
   });
 
@@ -221,7 +239,9 @@ describe('what the statements prove', () => {
     const entries = household();
     const before = entries.filter((entry) => !(entry.kind === 'witness' && entry.body.number === 2));
     const other = signed([...before, reading('2026-05-17', 70)], phone, '2026-05-17');
-    expect(codes([...new Set([...entries, ...other])])).toEqual(['forked']);
+    const found = verifyLogbook([...new Set([...entries, ...other])]);
+    expect(found).toMatchObject({ whole: true, forks: [{ device: PHONE, number: 2 }] });
+    expect(verifyLogbook(entries).forks).toEqual([]);
   });
 
   it('counts nothing that a retired or lost key says later', () => {

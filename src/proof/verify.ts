@@ -9,10 +9,26 @@ import { chainsOf, held, idOf, signatureHolds, statementHash } from './statement
 
 /** The newest statement of a device, as another device, a printed sheet or a buyer knows it. */
 export interface Head {
+  /** The key of the device, or the beginning of it. */
   readonly device: string;
   readonly number: number;
-  /** SHA-256 of the statement. */
+  /** SHA-256 of the statement, or the beginning of it. */
   readonly hash: string;
+}
+
+/** Digits of key and hash in a head's code: 64 bits each. */
+const CODE_DIGITS = 16;
+
+/** A head short enough to print and to type: `3f9a02c4d1e0aa12-7-a1b2c3d4e5f60718`. */
+export function headCode({ device, number, hash }: Head): string {
+  return `${device.slice(0, CODE_DIGITS)}-${number}-${hash.slice(0, CODE_DIGITS)}`;
+}
+
+/** The head of a code, or undefined where it is none. */
+export function headOf(code: string): Head | undefined {
+  const [, device, number, hash] =
+    /^([0-9a-f]{16})-([1-9]\d{0,5})-([0-9a-f]{16})$/.exec(code.trim().toLowerCase()) ?? [];
+  return device && number && hash ? { device, number: Number(number), hash } : undefined;
 }
 
 /** `at` names an entry, `device` whose word it contradicts. */
@@ -22,12 +38,17 @@ export interface Finding {
     | 'missing' // an entry that a device held is gone
     | 'signature' // a statement was not signed by its device, or was changed
     | 'gap' // statements of a device are missing between two others
-    | 'forked' // a device made two different statements with one number: its key or its state was copied
     | 'cut-off' // a device is known to have said more than is here
     | 'after-end'; // a statement made with a key after that key was retired or lost
   readonly device: string;
   readonly entry?: string;
   readonly number?: number;
+}
+
+/** A device made two different statements with one number: two programs signed at once, or its key or its state was copied. */
+export interface Fork {
+  readonly device: string;
+  readonly number: number;
 }
 
 export interface Witnessed {
@@ -41,6 +62,7 @@ export interface Verification {
   /** Nothing contradicts a signature. It says nothing of entries that nobody signed. */
   readonly whole: boolean;
   readonly findings: readonly Finding[];
+  readonly forks: readonly Fork[];
   readonly devices: readonly {
     readonly device: string;
     readonly name: string;
@@ -85,6 +107,7 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
   const all = [...entries];
   const now = new Map(all.filter((entry) => entry.kind !== 'witness').map((entry) => [entry.id, held(entry)]));
   const findings: Finding[] = [];
+  const forks: Fork[] = [];
   const devices: Verification['devices'][number][] = [];
   const witnessed = new Map<string, { devices: Set<string>; first: string }>();
   const chains = chainsOf(all);
@@ -97,7 +120,8 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
         findings.push({ code: 'signature', device, entry: entry.id, number: entry.body.number });
     const good = valid.get(device)!;
     if (good.length === 0) continue;
-    findings.push(...linksOf(device, good));
+    findings.push(...gapsOf(device, good));
+    forks.push(...forksOf(device, good));
     const end = ends.get(device) ?? Infinity;
     for (const { id, at, body } of good) {
       if (body.number > end) {
@@ -133,6 +157,7 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
   return {
     whole: findings.length === 0,
     findings: distinct(findings),
+    forks,
     devices,
     witnessed: new Map([...witnessed].map(([id, { devices: by, first }]) => [id, { devices: by.size, first }])),
     late: all.flatMap((entry) => {
@@ -145,33 +170,28 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
   };
 }
 
-/** Statements missing from, or doubled in, a chain of validly signed ones in order of their numbers. */
-function linksOf(device: string, chain: readonly EntryOf<'witness'>[]): Finding[] {
-  const findings: Finding[] = [];
-  chain.forEach((entry, at) => {
-    const { number, previous } = entry.body;
-    const before = chain[at - 1];
-    if (before?.body.number === number) {
-      if (statementHash(before) !== statementHash(entry))
-        findings.push({ code: 'forked', device, entry: entry.id, number });
-      return;
-    }
-    const expected =
-      number === 1
-        ? undefined
-        : chain.find((other) => other.body.number === number - 1 && statementHash(other) === previous);
-    if (number === 1 ? previous !== undefined : expected === undefined)
-      findings.push({ code: before?.body.number === number - 1 ? 'forked' : 'gap', device, entry: entry.id, number });
-  });
-  return findings;
+/** Statements that do not follow one that is here. */
+function gapsOf(device: string, chain: readonly EntryOf<'witness'>[]): Finding[] {
+  const hashes = new Set(chain.map((entry) => `${entry.body.number} ${statementHash(entry)}`));
+  return chain
+    .filter(({ body: { number, previous } }) =>
+      number === 1 ? previous !== undefined : !hashes.has(`${number - 1} ${previous}`),
+    )
+    .map(({ id, body }) => ({ code: 'gap', device, entry: id, number: body.number }));
+}
+
+/** Numbers under which a device said more than one thing. */
+function forksOf(device: string, chain: readonly EntryOf<'witness'>[]): Fork[] {
+  const twice = chain.filter((entry, at) => chain[at - 1]?.body.number === entry.body.number);
+  return [...new Set(twice.map(({ body }) => body.number))].map((number) => ({ device, number }));
 }
 
 /** Statements that somebody knows of and that are not here. */
 function cutOff(known: readonly Head[], chains: ReadonlyMap<string, readonly EntryOf<'witness'>[]>): Finding[] {
-  const hashes = new Map([...chains].map(([device, chain]) => [device, new Set(chain.map(statementHash))]));
-  return known
-    .filter(({ device, hash }) => hashes.get(device)?.has(hash) !== true)
-    .map(({ device, number }) => ({ code: 'cut-off', device, number }));
+  const here = [...chains].map(([device, chain]) => ({ device, hashes: chain.map(statementHash) }));
+  const isHere = ({ device, hash }: Head): boolean =>
+    here.some((one) => one.device.startsWith(device) && one.hashes.some((own) => own.startsWith(hash)));
+  return known.filter((head) => !isHere(head)).map(({ device, number }) => ({ code: 'cut-off', device, number }));
 }
 
 function distinct(findings: readonly Finding[]): Finding[] {

@@ -19,14 +19,13 @@ const COLUMNS = [
 ] as const;
 
 /**
- * The whole logbook as a spreadsheet (CSV, RFC 4180, with a heading), one line an entry, in the order of days. For reading and
+ * The logbook as a spreadsheet (CSV, RFC 4180, with a heading), one line an entry, in the order of days, without what devices signed. For reading and
  * counting elsewhere; the complete form, which comes back in without loss, is JSON lines. Cells that a spreadsheet would take for a
  * formula are made text.
  */
 export function logbookCsv(state: RigState, catalog: Catalog): string {
-  const entries = [...state.entries.values()].sort((a, b) =>
-    a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
-  );
+  const written = [...state.entries.values()].filter((entry) => entry.kind !== 'witness');
+  const entries = written.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1));
   const rows = entries.map((entry) => rowOf(entry, state, catalog));
   return Papa.unparse({ fields: [...COLUMNS], data: rows }, { newline: '\r\n', escapeFormulae: true });
 }

@@ -1,4 +1,4 @@
-import { formatDate } from '../dates/index.ts';
+import { formatDate, isPlainDate } from '../dates/index.ts';
 import {
   cannotBeShown,
   type Entry,
@@ -23,9 +23,10 @@ export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
   const { state, catalog, now } = desk;
   const { unread } = state;
   const teller = { state, catalog };
-  const entries = [...state.entries.values()].sort((a, b) =>
-    a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1,
-  );
+  const all = [...state.entries.values()];
+  const entries = all
+    .filter((entry) => entry.kind !== 'witness')
+    .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.id < b.id ? -1 : 1));
   const odometer = (['trailer', 'tow'] as const).flatMap((role) => {
     const { newest } = odometerTrack(state, role);
     return newest
@@ -79,8 +80,19 @@ export function historySheet({ desk, rig, foot, mark }: SheetContext): string {
         </thead>
         <tbody>{entries.map((entry) => safeLine(entry, teller))}</tbody>
       </table>
+      <p>{signedWords(all)}</p>
     </>,
   );
+}
+
+/** Which devices signed the logbook, for a reader who wants to check it. */
+function signedWords(entries: readonly Entry[]): string {
+  const statements = entries.filter((entry) => entry.kind === 'witness');
+  const days = statements.map(({ at }) => String(at).slice(0, 10)).filter(isPlainDate);
+  const last = days.sort().at(-1);
+  if (last === undefined) return 'No device has signed this logbook.';
+  const names = [...new Set(statements.map(({ body }) => body.name))];
+  return `Signed by ${names.join(', ')}, last on ${formatDate(last)}. Check the file: rigworthy verify FILE.`;
 }
 
 /** An entry that breaks what its line rests on is a line with its id, and not the end of the sheet. */

@@ -11,6 +11,7 @@ export type { RigPerson } from './accounts/roles.ts';
 export type { Session } from './accounts/sessions.ts';
 export { COMMAND, type LinkKind, LOCAL, type Role } from './accounts/tables.ts';
 export { type ImportedArchive, importArchive } from './archive/import.ts';
+export { openArchive } from './archive/read.ts';
 export { type ArchiveOptions, type MadeArchive, makeArchive } from './archive/write.ts';
 export { BLOB_BYTES_MAX, type BlobInfo, type StoredBlob } from './blob.ts';
 export { type CatalogFile, loadCatalogFolder } from './catalog-folder.ts';

@@ -8,7 +8,15 @@ import type { Io } from '../io.ts';
 import type { OpenRig } from '../keeping.ts';
 import { linesLeftOut, type MappingOptions, mappingOf } from '../mapping.ts';
 import { type TablePreview, tablePreviewText } from '../view/table-preview.ts';
-import { confirmed, entriesOfDrafts, mustRefuse, NOT_CONFIRMED, type WriteOptions, writerOf } from '../writing.ts';
+import {
+  confirmed,
+  entriesOfDrafts,
+  keepSigned,
+  mustRefuse,
+  NOT_CONFIRMED,
+  type WriteOptions,
+  writerOf,
+} from '../writing.ts';
 
 export interface ImportTableOptions extends WriteOptions, MappingOptions {
   readonly all?: boolean;
@@ -42,7 +50,7 @@ export async function importTable(text: string, options: ImportTableOptions, io:
       io.err('Nothing was written.\n');
       return REFUSED;
     }
-    const appended = await rig.store.append(entries, { via: 'import' });
+    const appended = await keepSigned(rig, entries, { by, via: 'import', io });
     if (!appended.ok) return refuse(io, appended.problems, options.json);
     if (options.json) writeJson(io, { ...preview, entries, written: true });
     else io.out(entries.length ? `Written, by ${by}: ${entries.length} entries of ${rig.rig}.\n` : 'Nothing is new.\n');

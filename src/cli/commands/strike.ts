@@ -14,9 +14,9 @@ interface StrikeOptions extends WriteOptions {
   readonly reason?: string;
 }
 
-/** What was written last. */
+/** What a person wrote last. */
 export function newestEntry({ whole }: OpenRig): Entry | undefined {
-  return whole.entries.inOrder().at(-1);
+  return whole.entries.inOrder().findLast((entry) => entry.kind !== 'witness');
 }
 
 /**

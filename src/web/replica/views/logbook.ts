@@ -81,7 +81,8 @@ function find(told: Told, { words, kind }: LogbookQuery): Entry[] {
     .split(/\s+/)
     .filter((word) => word !== '');
   return ordered(told.state).filter((entry) => {
-    if (kind !== '' && entry.kind !== kind) return false;
+    // What devices sign is for `verify`; it is shown to whoever asks for it.
+    if (kind === '' ? entry.kind === 'witness' : entry.kind !== kind) return false;
     if (wanted.length === 0) return true;
     const text = textOf(told, entry);
     return wanted.every((word) => text.includes(word));
