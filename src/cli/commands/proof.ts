@@ -20,7 +20,7 @@ import { openArchive } from '../../store/index.ts';
 import { ANSWERED, NOT_RIGHT, refuse, withRig, writeJson } from '../answer.ts';
 import { writeText } from '../files.ts';
 import type { Io } from '../io.ts';
-import { entriesOf, type OpenRig, type RigOptions } from '../keeping.ts';
+import { logbookOf, type OpenRig, type RigOptions } from '../keeping.ts';
 import { deviceOf, renameDevice, replaceKey, statementsOf } from '../signing.ts';
 import { paragraph } from '../view/text.ts';
 import { type WriteOptions, writeOptions, writerOf } from '../writing.ts';
@@ -101,7 +101,7 @@ async function verify(file: string | undefined, options: VerifyOptions, io: Io):
   if (!heads.ok) return refuse(io, heads.problems, options.json);
   if (file === undefined)
     return withRig(options, io, async (rig) => {
-      const entries = await entriesOf(rig.store, rig.rig);
+      const { entries } = await logbookOf(rig.store, rig.rig);
       return report(verifyLogbook(entries, heads.value), entries, options, io);
     });
   const entries = await entriesIn(file);
