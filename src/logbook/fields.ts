@@ -130,6 +130,7 @@ function rowsOf({ kind, body }: Entry): Row[] {
     case 'set':
     case 'waive':
     case 'strike':
+    case 'witness':
       return [];
   }
 }
