@@ -17,6 +17,12 @@ function givenAt(upkeep: Upkeep, place: string): readonly Quantity[] | number | 
     if (figure === undefined) throw new Error(`${upkeep.id} has no ${place}`);
     return [figure.is, figure.from, figure.to].filter((one) => one !== undefined);
   }
+  // A shared limit counts for an upkeep whose texts name it, which the loader puts among its figures.
+  if (what === 'shared') {
+    const limit = catalog.limits.get(name)!;
+    if (!upkeep.figures?.some((one) => one.what === limit.what)) throw new Error(`${upkeep.id} does not name ${name}`);
+    return [limit.is];
+  }
   if (what === 'limit') return upkeep.readings.find((one) => one.what === name)?.limit ?? '';
   const clock = upkeep.clocks.find(({ kind }) => kind === name);
   if (clock === undefined) throw new Error(`${upkeep.id} has no ${name} clock`);
@@ -60,7 +66,7 @@ describe('the dose of bleach', () => {
   it.each([5.25, 6, 7.5, 8.25])('reaches 50 mg/L with bleach of %s per cent', (strength) => {
     const figures = catalog.upkeeps.get('sanitize-water')!.figures!;
     const of = (what: string) => figures.find((figure) => figure.what === what)!.is!;
-    const share = valueIn(of('bleach'), 'mL') / valueIn(of('tank that takes it'), 'mL');
+    const share = valueIn(of('bleach'), 'mL') / valueIn(of('system volume that takes it'), 'mL');
     const milligramsPerLitre = share * (strength / 100) * 1e6;
     expect(milligramsPerLitre).toBeGreaterThanOrEqual(valueIn(of('chlorine to be held'), 'mg/L'));
     expect(milligramsPerLitre).toBeLessThan(100);
