@@ -196,7 +196,7 @@ function odometerOf(calendar: Calendar, role: VehicleRole, track: OdometerTrack)
 /** Day of the newest return on record; null where no trip is finished. */
 function lastBackOf(trips: readonly TripState[]): number | null {
   const backs = trips.flatMap(({ done }) => (done ? [done.body.back] : []));
-  return backs.length ? dayNumber(backs.reduce((a, b) => (a < b ? b : a))) : null;
+  return backs.length ? Math.max(...backs.map(dayNumber)) : null;
 }
 
 const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>

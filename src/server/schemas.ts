@@ -38,3 +38,7 @@ export const entry = entrySchema.register(z.globalRegistry, {
   description: 'One line of a rig’s logbook.',
 });
 export const stored = z.object({ seq: z.number().int(), via: z.string(), entry }).meta({ id: 'StoredEntry' });
+/** What a newer version of the program wrote: only its id and its rig are known here. */
+export const storedRecord = z
+  .object({ seq: z.number().int(), via: z.string(), entry: z.looseObject({ id: z.string(), rig: rigName }) })
+  .meta({ id: 'StoredRecord', description: 'An entry of a newer version of the program, as it came.' });

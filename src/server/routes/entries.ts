@@ -5,7 +5,7 @@ import { type Problem, unwrap } from '../../problem/index.ts';
 import type { RawRecord, Store } from '../../store/index.ts';
 import { problemError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
-import { cursor, entry, problem, rigName, rigParams, stored } from '../schemas.ts';
+import { cursor, entry, problem, rigName, rigParams, stored, storedRecord } from '../schemas.ts';
 import type { States } from '../states.ts';
 
 /** Most entries of one batch, in either direction. */
@@ -39,7 +39,7 @@ export function entryRoutes(store: Store, states: States, catalog: Catalog, toda
         200: {
           text: 'A page of entries',
           schema: z.object({
-            entries: z.array(stored).meta({
+            entries: z.array(z.union([stored, storedRecord])).meta({
               description:
                 'In sequence. One that needs a newer version of the program than this server’s is handed on as it came: keep it, and read it after an update.',
             }),
