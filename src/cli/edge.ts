@@ -59,4 +59,13 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0);
 });
 
-process.exitCode = await main(process.argv.slice(2), io);
+// Not awaited here: parts of the program that are read later import this file, and would wait for its end while it waits for them.
+main(process.argv.slice(2), io).then(
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    process.exitCode = 70;
+    console.error(error);
+  },
+);

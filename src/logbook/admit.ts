@@ -99,7 +99,7 @@ const parts: Check = (state, entry, catalog, where) => {
     case 'drill':
       return unknownDuty(state, entry.body.part, entry.body.upkeep, catalog, where);
     case 'work':
-      return entry.body.done.flatMap(({ part, upkeep }) => unknownDuty(state, part, upkeep, catalog, where));
+      return unknownDuties(state, entry.body.done, catalog, where);
     default:
       return [];
   }
@@ -117,6 +117,23 @@ function unknownPart(state: RigState, part: string, where: string): Problem[] {
       next: 'Write down the fitting of the part first.',
     },
   ];
+}
+
+/** Jobs of one entry that are told with what was perhaps meant; the rest would say the same again, and cost as much. */
+const JOBS_TOLD = 5;
+
+function unknownDuties(
+  state: RigState,
+  done: readonly { readonly part: string; readonly upkeep: string }[],
+  catalog: Catalog,
+  where: string,
+): Problem[] {
+  const problems: Problem[] = [];
+  for (const { part, upkeep } of done) {
+    problems.push(...unknownDuty(state, part, upkeep, catalog, where));
+    if (problems.length >= JOBS_TOLD) break;
+  }
+  return problems;
 }
 
 function unknownDuty(state: RigState, part: string, upkeep: string, catalog: Catalog, where: string): Problem[] {
@@ -284,8 +301,10 @@ function near(name: string, known: readonly string[]): string {
   const words = new Set(name.split('-'));
   const score = (id: string): number =>
     id.split('-').filter((word) => words.has(word)).length - Math.abs(id.length - name.length) / 100;
-  return [...known]
-    .sort((a, b) => score(b) - score(a))
+  return known
+    .map((id) => ({ id, score: score(id) }))
+    .sort((a, b) => b.score - a.score)
     .slice(0, 4)
+    .map(({ id }) => id)
     .join(', ');
 }

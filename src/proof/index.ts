@@ -10,6 +10,7 @@ export {
   type Signer,
   type Statement,
   statementHash,
+  statementProblems,
 } from './statement.ts';
 export {
   type Finding,

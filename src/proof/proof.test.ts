@@ -14,6 +14,7 @@ import {
   publicKeyOf,
   type Signer,
   statementHash,
+  statementProblems,
   verifyLogbook,
 } from './index.ts';
 
@@ -242,6 +243,56 @@ describe('what the statements prove', () => {
     const found = verifyLogbook([...new Set([...entries, ...other])]);
     expect(found).toMatchObject({ whole: true, forks: [{ device: PHONE, number: 2 }] });
     expect(verifyLogbook(entries).forks).toEqual([]);
+  });
+
+  it('goes on signing whatever others hand in with its key', () => {
+    const entries = household();
+    const fresh = reading('2026-05-30', 60);
+    const last = statements(entries).at(-1)!;
+    const forged = altered(last, (raw) =>
+      Object.assign(raw.body!, {
+        number: 1_000_000,
+        previous: '6'.repeat(64),
+        holds: [`${fresh.id} ${'0'.repeat(32)}`],
+        signature: '0'.repeat(128),
+      }),
+    );
+    const other = { ...forged, id: idNumber(++made) } as Entry;
+    expect(statementProblems(other)).toMatchObject([{ code: 'logbook.statement-signature' }]);
+    expect(statementProblems(last)).toEqual([]);
+    const next = signed([...entries, other, fresh], phone, '2026-05-31')
+      .filter((entry) => entry.kind === 'witness')
+      .at(-1)!;
+    expect(next.body).toMatchObject({ device: PHONE, number: 3, holds: [held(fresh)] });
+  });
+
+  it('takes nothing back from what was signed where a strange key ends another', () => {
+    const entries = household();
+    const thief = signer(3, 'Stranger');
+    const ended = signed(entries.filter((entry) => entry.kind !== 'witness').slice(0, 1), thief, '2026-06-01', [
+      PHONE,
+    ]).filter((entry) => entry.kind === 'witness');
+    const found = verifyLogbook([...entries, ...ended]);
+    expect(found).toMatchObject({ whole: true, unwitnessed: [] });
+    expect(found.devices.find((one) => one.device === PHONE)!.ended).toBe(true);
+  });
+
+  it('leaves out the word of a key that is not trusted', () => {
+    const liar = signer(4, 'Liar');
+    const invented = signed([...household(), reading('2026-05-20', 1)], liar, '2026-05-21');
+    const without = invented.filter((entry) => !(entry.kind === 'reading' && entry.on === '2026-05-20'));
+    expect(codes(without)).toEqual(['missing']);
+    expect(verifyLogbook(without, [], [publicKeyOf(liar.secret).slice(0, 16)])).toMatchObject({ whole: true });
+  });
+
+  it('finds an old date by a device that had spoken meanwhile, whoever dates a statement back', () => {
+    const stranger = signer(5, 'Stranger');
+    const back = reading('2026-05-03', 80);
+    const dated = signed([back], stranger, '2026-05-03').filter((entry) => entry.kind === 'witness');
+    const entries = signed([...household(), back, ...dated], phone, '2026-05-23');
+    expect(verifyLogbook(entries).late).toEqual([
+      { entry: back.id, at: '2026-05-03T10:00:00Z', first: '2026-05-23T12:00:00Z' },
+    ]);
   });
 
   it('counts nothing that a retired or lost key says later', () => {

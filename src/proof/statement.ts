@@ -9,6 +9,7 @@ import { ed25519 } from '@noble/curves/ed25519.js';
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, hexToBytes, utf8ToBytes } from '@noble/hashes/utils.js';
 import { type Entry, type EntryOf, WITNESSED_MAX, writeEntry } from '../logbook/index.ts';
+import type { Problem } from '../problem/index.ts';
 
 export type Statement = EntryOf<'witness'>['body'];
 
@@ -16,6 +17,8 @@ export type Statement = EntryOf<'witness'>['body'];
 const DOMAIN = 'rigworthy witness 1';
 /** Bytes of an entry's hash that a statement keeps: 128 bits against a second entry with the same one. */
 const ENTRY_HASH_BYTES = 16;
+/** Most other devices that one statement names; a household has a handful. */
+const BESIDE_MAX = 100;
 
 /** The public key of a device, 64 hexadecimal digits, from its 32 secret bytes. */
 export function publicKeyOf(secret: Uint8Array): string {
@@ -63,6 +66,19 @@ export function signatureHolds(entry: EntryOf<'witness'>): boolean {
   }
 }
 
+/** Problems of a statement that is handed in: `logbook.statement-signature` where its device did not sign it. Others have none. */
+export function statementProblems(entry: Entry): Problem[] {
+  if (entry.kind !== 'witness' || signatureHolds(entry)) return [];
+  return [
+    {
+      code: 'logbook.statement-signature',
+      what: 'This statement does not bear the signature of its device',
+      where: `${entry.kind} of ${entry.on}`,
+      expected: 'a statement as the device signed it',
+    },
+  ];
+}
+
 export interface Signer {
   /** 32 secret bytes, which never leave the device. */
   readonly secret: Uint8Array;
@@ -87,7 +103,7 @@ export function nextStatements(
   const device = publicKeyOf(secret);
   const all = [...entries];
   const chains = chainsOf(all);
-  const own = chains.get(device) ?? [];
+  const own = trunkOf(chains.get(device) ?? []);
   // By id alone: a device never signs a second content of an entry that it has named.
   const named = new Set(own.flatMap((entry) => entry.body.holds.map(idOf)));
   const fresh = all
@@ -96,8 +112,12 @@ export function nextStatements(
     .sort();
   const beside = [...chains]
     .filter(([other]) => other !== device)
-    .map(([other, chain]) => ({ device: other, number: chain.at(-1)!.body.number, hash: statementHash(chain.at(-1)!) }))
-    .sort((a, b) => (a.device < b.device ? -1 : 1));
+    .flatMap(([other, chain]) => {
+      const last = chain.findLast(signatureHolds);
+      return last ? [{ device: other, number: last.body.number, hash: statementHash(last) }] : [];
+    })
+    .sort((a, b) => (a.device < b.device ? -1 : 1))
+    .slice(0, BESIDE_MAX);
   const statements: Statement[] = [];
   let last = own.at(-1);
   const parts = Math.max(Math.ceil(fresh.length / WITNESSED_MAX), retires.length > 0 ? 1 : 0);
@@ -116,6 +136,24 @@ export function nextStatements(
     last = { ...moment, body: statement } as EntryOf<'witness'>;
   }
   return statements;
+}
+
+/**
+ * The chain that ends in the newest statement that the device really signed, oldest first. Anybody who may write can hand in a statement
+ * that bears its key; what the device did not sign, and does not lead to what it signed, is none of its own.
+ */
+function trunkOf(chain: readonly EntryOf<'witness'>[]): EntryOf<'witness'>[] {
+  const newest = chain.findLast(signatureHolds);
+  if (newest === undefined) return [];
+  const byHash = new Map(chain.map((entry) => [statementHash(entry), entry]));
+  const trunk = [newest];
+  for (let last = newest; last.body.previous !== undefined; ) {
+    const before = byHash.get(last.body.previous);
+    if (before === undefined || before.body.number >= last.body.number) break;
+    trunk.push(before);
+    last = before;
+  }
+  return trunk.reverse();
 }
 
 /** The statements of each device, by number; of equal numbers the earlier written one first. */

@@ -77,7 +77,10 @@ export interface Verification {
   readonly witnessed: ReadonlyMap<string, Witnessed>;
   /** Entries, other than statements, that no valid statement names. */
   readonly unwitnessed: readonly string[];
-  /** Entries first signed more than a week after the instant they bear: a device was long away, or a date was made up. */
+  /**
+   * Entries that a device came to hold more than a week after the instant they bear, though it had signed in between: another device was
+   * long away, or a date was made up.
+   */
   readonly late: readonly { readonly entry: string; readonly at: string; readonly first: string }[];
 }
 
@@ -85,26 +88,64 @@ export interface Verification {
 const LATE_DAYS = 7;
 const dayOf = (instant: string): number => dayNumber(instant.slice(0, 10));
 
-/** Where a device's word ends: the number of its last statement that counts, by what others knew when it was retired. */
-function endsOf(entries: readonly EntryOf<'witness'>[]): Map<string, number> {
+/**
+ * Where a device's word ends: the number of its last statement that counts. Its own word ends where it says so. Another device ends it
+ * where that device knew it to be; one that names no statement of it that is here ends nothing of what was signed before: anybody who
+ * may write can bring a key, and take nothing back with it.
+ */
+function endsOf(valid: ReadonlyMap<string, readonly EntryOf<'witness'>[]>): Map<string, number> {
   const ends = new Map<string, number>();
-  for (const { body } of entries)
+  for (const { at, body } of [...valid.values()].flat())
     for (const retired of body.retires ?? []) {
-      const known =
-        retired === body.device ? body.number : (body.beside.find((one) => one.device === retired)?.number ?? 0);
-      ends.set(retired, Math.min(ends.get(retired) ?? known, known));
+      const chain = valid.get(retired) ?? [];
+      const named = body.beside.find((one) => one.device === retired);
+      const known = chain.find((entry) => statementHash(entry) === named?.hash)?.body.number;
+      const before = chain.findLast((entry) => entry.at <= at)?.body.number ?? 0;
+      const end = retired === body.device ? body.number : Math.max(known ?? 0, before);
+      ends.set(retired, Math.max(ends.get(retired) ?? 0, end));
     }
   return ends;
+}
+
+/**
+ * Entries that a device came to hold more than a week after the instant they bear, though it had signed what it held in between. A device
+ * that is new to the logbook names old entries, and proves nothing by it.
+ */
+function lateOf(
+  all: readonly Entry[],
+  valid: ReadonlyMap<string, readonly EntryOf<'witness'>[]>,
+): Verification['late'] {
+  const written = new Map(all.map((entry) => [entry.id, entry.at]));
+  const late = new Map<string, { entry: string; at: string; first: string }>();
+  for (const chain of valid.values()) {
+    const instants = chain.map((entry) => entry.at).sort();
+    for (const { at: first, body } of chain)
+      for (const entry of body.holds.map(idOf)) {
+        const at = written.get(entry);
+        if (at === undefined || dayOf(first) - dayOf(at) <= LATE_DAYS) continue;
+        const spoke = instants.some((instant) => instant > at && instant < first && dayOf(first) - dayOf(instant) >= 0);
+        const known = late.get(entry);
+        if (spoke && (known === undefined || first > known.first)) late.set(entry, { entry, at, first });
+      }
+  }
+  return [...late.values()];
 }
 
 /**
  * Holds every entry against every statement.
  *
  * @param entries everything there is of one rig, struck entries too
+ * @param without keys, or the beginnings of keys, of devices whose word does not count
  * @param heads newest statements known from elsewhere: without any, statements cut off the end cannot be missed
  */
-export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] = []): Verification {
-  const all = [...entries];
+export function verifyLogbook(
+  entries: Iterable<Entry>,
+  heads: readonly Head[] = [],
+  without: readonly string[] = [],
+): Verification {
+  const all = [...entries].filter(
+    (entry) => entry.kind !== 'witness' || !without.some((key) => entry.body.device.startsWith(key)),
+  );
   const now = new Map(all.filter((entry) => entry.kind !== 'witness').map((entry) => [entry.id, held(entry)]));
   const findings: Finding[] = [];
   const forks: Fork[] = [];
@@ -112,7 +153,7 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
   const witnessed = new Map<string, { devices: Set<string>; first: string }>();
   const chains = chainsOf(all);
   const valid = new Map([...chains].map(([device, chain]) => [device, chain.filter((entry) => signatureHolds(entry))]));
-  const ends = endsOf([...valid.values()].flat());
+  const ends = endsOf(valid);
 
   for (const [device, chain] of chains) {
     for (const entry of chain)
@@ -160,12 +201,7 @@ export function verifyLogbook(entries: Iterable<Entry>, heads: readonly Head[] =
     forks,
     devices,
     witnessed: new Map([...witnessed].map(([id, { devices: by, first }]) => [id, { devices: by.size, first }])),
-    late: all.flatMap((entry) => {
-      const first = witnessed.get(entry.id)?.first;
-      return first !== undefined && dayOf(first) - dayOf(entry.at) > LATE_DAYS
-        ? [{ entry: entry.id, at: entry.at, first }]
-        : [];
-    }),
+    late: lateOf(all, valid),
     unwitnessed: [...now.keys()].filter((id) => !witnessed.has(id)).sort(),
   };
 }

@@ -43,6 +43,18 @@ describe('the built command', () => {
     expect(run(['export', '--data', data]).stdout).toBe(exported.stdout);
   });
 
+  it('writes, signs and verifies: every part that is read later finds its way', () => {
+    const data = ['--data', join(home, 'written'), '--now', '2026-05-27'];
+    expect(run(['import', '-', ...data], run(['export', '--demo']).stdout)).toMatchObject({ status: 0, stderr: '' });
+    const written = run(['log', '--yes', 'spare 65 psi, 18 C', ...data]);
+    expect([written.status, written.stdout]).toEqual([0, expect.stringContaining('Written, by ')]);
+    const [id] = /[0-7][0-9A-HJKMNP-TV-Z]{25}/.exec(written.stdout)!;
+    expect(run(['strike', id!, '--reason', 'misread', '--yes', ...data]).status).toBe(0);
+    const verified = run(['verify', ...data]);
+    expect([verified.status, verified.stdout]).toEqual([0, expect.stringContaining('Nothing contradicts')]);
+    expect(run(['check', ...data]).status).toBe(0);
+  });
+
   it('ends quietly when its reader has seen enough', () => {
     const piped = spawnSync('sh', ['-c', `"${process.execPath}" "${program}" export --demo | head -1`], {
       cwd: home,

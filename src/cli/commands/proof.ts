@@ -28,6 +28,7 @@ import { type Done, rigCommand } from './options.ts';
 
 interface VerifyOptions extends RigOptions {
   readonly head?: readonly string[];
+  readonly without?: readonly string[];
   readonly page?: string;
   readonly force?: boolean;
 }
@@ -54,6 +55,10 @@ async function entriesIn(file: string): Promise<Result<Entry[]>> {
     await rm(folder, { recursive: true, force: true });
   }
 }
+
+/** Keys as a person types them, in groups or not. */
+const keysOf = ({ without = [] }: VerifyOptions): string[] =>
+  without.map((key) => key.toLowerCase().replace(/\s/g, '')).filter((key) => key.length >= 8);
 
 function headsOf(codes: readonly string[]): Result<Head[]> {
   const heads: Head[] = [];
@@ -102,7 +107,7 @@ async function verify(file: string | undefined, options: VerifyOptions, io: Io):
   if (file === undefined)
     return withRig(options, io, async (rig) => {
       const { entries } = await logbookOf(rig.store, rig.rig);
-      return report(verifyLogbook(entries, heads.value), entries, options, io);
+      return report(verifyLogbook(entries, heads.value, keysOf(options)), entries, options, io);
     });
   const entries = await entriesIn(file);
   if (!entries.ok) return refuse(io, entries.problems, options.json);
@@ -122,7 +127,7 @@ async function verify(file: string | undefined, options: VerifyOptions, io: Io):
       options.json,
     );
   const own = entries.value.filter((entry) => entry.rig === rig);
-  return report(verifyLogbook(own, heads.value), own, options, io);
+  return report(verifyLogbook(own, heads.value, keysOf(options)), own, options, io);
 }
 
 /** Signs what this machine holds and has not signed, and says which code to keep elsewhere. */
@@ -224,6 +229,11 @@ export function addProof(program: Command, io: Io, done: Done): void {
     .option(
       '--head <code>',
       'a code kept elsewhere: nothing before it may be missing',
+      (one, all: string[] | undefined) => [...(all ?? []), one],
+    )
+    .option(
+      '--without <key>',
+      'leave out what a device says whose key you do not trust; the key as `device list --json` gives it',
       (one, all: string[] | undefined) => [...(all ?? []), one],
     )
     .option('--page <file>', 'write the page that does the same in any browser, to hand on with the logbook')

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Catalog } from '../../catalog/index.ts';
 import { addEntry, admit, type Entry, readEntry, sortRecords } from '../../logbook/index.ts';
 import { type Problem, unwrap } from '../../problem/index.ts';
+import { statementProblems } from '../../proof/index.ts';
 import type { RawRecord, Store } from '../../store/index.ts';
 import { problemError } from '../problem-response.ts';
 import { type Route, route } from '../route.ts';
@@ -169,7 +170,11 @@ function readAll(
     } else if (read.value.rig !== rig) {
       const other = { code: 'request.rig', what: 'The entry is of another rig', where: read.value.rig, expected: rig };
       reports.push({ index, ...named, kept: false, problems: [other] });
-    } else good.push({ entry: read.value, index });
+    } else {
+      const forged = statementProblems(read.value);
+      if (forged.length === 0) good.push({ entry: read.value, index });
+      else reports.push({ index, ...named, kept: false, problems: forged });
+    }
   });
   return { good, raws, reports };
 }
