@@ -80,10 +80,11 @@ function* labels(entry: Entry): Generator<OutOfBounds> {
         : [];
   for (const [path, label] of said) {
     if (label === undefined) continue;
-    if (!isPlainDate(`${label}-01-01`.slice(0, 10)))
-      yield { path, what: `There is no day ${label}`, expected: 'YYYY, YYYY-MM or YYYY-MM-DD of the calendar' };
-    else if (label > LAST_DAY)
+    // Asked first: our calendar ends there too, and would say no more than that there is no such day.
+    if (label > LAST_DAY)
       yield { path, what: `Nothing is good through ${label}`, expected: `up to ${LAST_DAY}`, never: true };
+    else if (!isPlainDate(`${label}-01-01`.slice(0, 10)))
+      yield { path, what: `There is no day ${label}`, expected: 'YYYY, YYYY-MM or YYYY-MM-DD of the calendar' };
     else if (path === 'madeOn' && label > entry.on.slice(0, label.length))
       yield { path, what: `Made in ${label}, after it was fitted`, expected: `up to ${entry.on}` };
   }
