@@ -153,7 +153,17 @@ export const upkeepSchema = z.strictObject({
   steps: z.array(text).check(z.minLength(1, 'expected at least one step')),
   cautions: texts,
   readings: z._default(
-    z.array(z.strictObject({ what: id, unit: unitText, limit: z.exactOptional(text), source: z.exactOptional(id) })),
+    z.array(
+      z.strictObject({
+        what: id,
+        unit: unitText,
+        limit: z.exactOptional(text),
+        least: z.exactOptional(quantitySchema()),
+        most: z.exactOptional(quantitySchema()),
+        notUnder: z.exactOptional(id),
+        source: z.exactOptional(id),
+      }),
+    ),
     [],
   ),
   look: text,

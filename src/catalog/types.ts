@@ -235,6 +235,10 @@ export interface Upkeep {
     readonly what: string;
     readonly unit: string;
     readonly limit?: string;
+    /** Below it, above it, or below another reading of the same work, the part has failed, whatever was ticked. */
+    readonly least?: Quantity;
+    readonly most?: Quantity;
+    readonly notUnder?: string;
     readonly source?: string;
   }[];
   /** What to look at when nothing is on record: `Read the date on the back of the alarm.` */

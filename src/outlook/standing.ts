@@ -9,6 +9,7 @@ import { limitClock } from './clocks/limit.ts';
 import { seasonClock } from './clocks/season.ts';
 import { lastDone } from './evidence.ts';
 import { whyText } from './explain.ts';
+import { pastLimit, pastRun } from './past-limit.ts';
 import type { Scene } from './scene.ts';
 import { type Moments, tell } from './tell.ts';
 import type { OutlookItem, UpkeepState } from './types.ts';
@@ -38,6 +39,8 @@ export function standingAt(scene: Scene, part: PartState, upkeep: Upkeep): Stand
     const run = setRunning(scene, duty, clock);
     if (run) runs.push(run);
   }
+  const past = runs.length === 0 ? pastLimit(duty, scene.system) : undefined;
+  if (past) runs.push(pastRun(scene, past));
   return standingOf(scene, duty, runs, duty.id);
 }
 
@@ -70,7 +73,8 @@ function setRunning(scene: Scene, duty: Duty, clock: Clock): ClockRun | undefine
 /** Whichever runs out first, path by path; a clock without evidence, or work that failed, has run out now. */
 export function standingOf(scene: Scene, duty: Duty, runs: readonly ClockRun[], id: string): Standing {
   const { upkeep, part, last } = duty;
-  const failed = last?.outcome === 'failed';
+  const past = pastLimit(duty, scene.system);
+  const failed = last?.outcome === 'failed' || past !== undefined;
   const unproven = runs.some((run) => run.runsOut === undefined);
   const moments = runs.map(({ runsOut }) => (runsOut === undefined ? Infinity : momentsOf(scene, runsOut)));
   const atMost = failed || unproven ? scene.nowDay : Infinity;
@@ -99,8 +103,13 @@ export function standingOf(scene: Scene, duty: Duty, runs: readonly ClockRun[], 
       clocks,
       left: governing?.left ?? null,
       ...told,
-      why: governing ? whyText(scene, { upkeep, state, governing, told, last }) : '',
-      evidence: [...new Set([...(failed ? [last.entry.id] : []), ...clocks.flatMap((clock) => clock.evidence)])],
+      why: governing ? whyText(scene, { upkeep, state, governing, told, last, past }) : '',
+      evidence: [
+        ...new Set([
+          ...(past ? [past.entry.id] : failed ? [last!.entry.id] : []),
+          ...clocks.flatMap((clock) => clock.evidence),
+        ]),
+      ],
       sources: [...new Set(clocks.flatMap((clock) => clock.sources))],
     },
   };
