@@ -118,12 +118,11 @@ function lateOf(
   const written = new Map(all.map((entry) => [entry.id, entry.at]));
   const late = new Map<string, { entry: string; at: string; first: string }>();
   for (const chain of valid.values()) {
-    const instants = chain.map((entry) => entry.at).sort();
     for (const { at: first, body } of chain)
       for (const entry of body.holds.map(idOf)) {
         const at = written.get(entry);
         if (at === undefined || dayOf(first) - dayOf(at) <= LATE_DAYS) continue;
-        const spoke = instants.some((instant) => instant > at && instant < first && dayOf(first) - dayOf(instant) >= 0);
+        const spoke = chain.some((other) => other.at > at && other.at < first);
         const known = late.get(entry);
         if (spoke && (known === undefined || first > known.first)) late.set(entry, { entry, at, first });
       }
@@ -156,10 +155,10 @@ export function verifyLogbook(
   const ends = endsOf(valid);
 
   for (const [device, chain] of chains) {
-    for (const entry of chain)
-      if (!valid.get(device)!.includes(entry))
-        findings.push({ code: 'signature', device, entry: entry.id, number: entry.body.number });
     const good = valid.get(device)!;
+    const signed = new Set(good);
+    for (const entry of chain)
+      if (!signed.has(entry)) findings.push({ code: 'signature', device, entry: entry.id, number: entry.body.number });
     if (good.length === 0) continue;
     findings.push(...gapsOf(device, good));
     forks.push(...forksOf(device, good));
